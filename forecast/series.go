@@ -65,6 +65,7 @@ type Series struct {
 	Point       Place     // the data point the values stand for; may lie apart from the garden
 	Hours       []Hour    // consecutive full hours
 	Blocks      []RainBlock
+	DayMax      []Extreme // highest temperatures as issued, where the feed has them
 	Notes       []Note
 }
 
@@ -143,6 +144,7 @@ func Join(past, next *Series, cut time.Time) *Series {
 	out := New(start, end)
 	out.Feed, out.Source, out.Attribution = next.Feed, next.Source, next.Attribution
 	out.Issued, out.Point, out.Blocks = next.Issued, next.Point, next.Blocks
+	out.DayMax = next.DayMax
 	out.Notes = append(append([]Note{}, next.Notes...), past.Notes...)
 	for i := range out.Hours {
 		t := out.Hours[i].Start

@@ -1,0 +1,46 @@
+package fetch
+
+import (
+	"net/http"
+	"time"
+)
+
+// Request asks for one document.
+type Request struct {
+	URL    string
+	Accept string // media type; "" for any
+
+	// Validate decides whether a body is worth keeping. It runs inside the
+	// retries, so a body cut short is fetched again, and a stored copy is never
+	// replaced by a body it refuses. Wrap its error with Permanent when asking
+	// again is in vain. nil accepts every body.
+	Validate func(body []byte) error
+
+	// MaxStored is the age up to which a stored copy may stand in when the
+	// service fails; 0 for never.
+	MaxStored time.Duration
+
+	// MinFresh is how long a stored copy is used without asking when the
+	// service does not say; 0 asks every time.
+	MinFresh time.Duration
+
+	// Fresh asks the service now and for the whole body, whatever is stored and
+	// however long it was to be valid.
+	Fresh bool
+}
+
+// Response is a document and how it came.
+type Response struct {
+	Body    []byte
+	URL     string      // after redirects
+	Status  int         // of the answer the body came with
+	Header  http.Header // of the same; only those kept with the copy when stored
+	Fetched time.Time   // when the service last confirmed the body
+	Cached  bool        // the body comes from the store
+	Stored  bool        // the service failed and a stored copy stands in
+	Why     error       // why it failed; nil unless Stored
+	Notes   []string    // for the log: retries, an unusable store
+}
+
+// Age gives the time since the service last confirmed the body.
+func (r *Response) Age(now time.Time) time.Duration { return max(0, now.Sub(r.Fetched)) }
