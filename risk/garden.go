@@ -49,19 +49,8 @@ type Bees struct {
 	Hives                 int // honey bee hives within about 500 m; 0 when none or not told
 }
 
-// Setting is how a cultivar sets fruit.
-type Setting string
-
-// The ways of setting fruit.
-const (
-	Monoecious      Setting = "monoecious"      // male and female flowers on one plant
-	Gynoecious      Setting = "gynoecious"      // nearly only females: needs a pollen parent
-	Parthenocarpic  Setting = "parthenocarpic"  // sets without pollen
-	Andromonoecious Setting = "andromonoecious" // perfect beside male flowers
-	Triploid        Setting = "triploid"        // seedless: needs a diploid's pollen
-	Selfing         Setting = "selfing"         // perfect flowers that pollinate themselves
-	WindSetting     Setting = "wind"            // tassel and silk
-)
+// Setting is how a cultivar sets fruit; "" takes the crop's usual one.
+type Setting = crop.Setting
 
 // Cover is what stands between the flowers and the air.
 type Cover string

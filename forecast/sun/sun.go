@@ -108,21 +108,40 @@ func Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time
 	sl, cl := math.Sincos(lat * rad)
 	target := math.Sin(elevation * rad)
 	above := func(t time.Time) float64 { return At(t).SinElevation(t, sl, cl, lon) - target }
+	before, after := noon.Add(-12*time.Hour), noon.Add(12*time.Hour)
 	if above(noon) < 0 {
 		return rise, set, AlwaysBelow
 	}
-	before, after := noon.Add(-12*time.Hour), noon.Add(12*time.Hour)
 	if above(before) > 0 && above(after) > 0 {
 		return rise, set, AlwaysAbove
 	}
-	return bisect(before, noon, above), bisect(after, noon, above), Normal
+	return event(noon, before, -1, target, sl, cl, lon), event(noon, after, 1, target, sl, cl, lon), Normal
 }
 
-// bisect finds the crossing between a dark and a bright instant to 0.1 s.
-func bisect(dark, bright time.Time, above func(time.Time) float64) time.Time {
+// event finds one crossing: the hour angle is solved in closed form and the
+// sun's place renewed at the result; near the polar day, where that does not
+// settle, the crossing is halved in between noon and the dark end.
+func event(noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
+	t := noon.Add(time.Duration(side * 6 * float64(time.Hour)))
+	for range 8 {
+		p := At(t)
+		c := (target - sl*p.sinDecl) / (cl * p.cosDecl)
+		if !(math.Abs(c) < 1) {
+			break
+		}
+		// The hour angle at t, and how far it is from the one wanted.
+		have := math.Mod(float64(t.Unix()%86400)/60+float64(t.Nanosecond())/6e10+p.eqTimeMin+4*lon-720, 1440)
+		step := side*math.Acos(c)/rad*4 - have
+		step -= 1440 * math.Round(step/1440)
+		t = t.Add(time.Duration(step * float64(time.Minute)))
+		if math.Abs(step) < 0.001 {
+			return t
+		}
+	}
+	bright := noon
 	for absDur(bright.Sub(dark)) > 100*time.Millisecond {
 		mid := dark.Add(bright.Sub(dark) / 2)
-		if above(mid) > 0 {
+		if At(mid).SinElevation(mid, sl, cl, lon) > target {
 			bright = mid
 		} else {
 			dark = mid

@@ -118,3 +118,11 @@ func BenchmarkTrack(b *testing.B) {
 		k.At(at.Add(time.Duration(i%168) * time.Hour))
 	}
 }
+
+func BenchmarkCrossings(b *testing.B) {
+	noon := Noon(time.Date(2026, 7, 15, 18, 0, 0, 0, time.UTC), -93.6)
+	b.ReportAllocs()
+	for b.Loop() {
+		Crossings(noon, 41.6, -93.6, RiseElevation)
+	}
+}
