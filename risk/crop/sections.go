@@ -1,0 +1,200 @@
+package crop
+
+import (
+	"math"
+
+	"dawnbrush/risk/source"
+)
+
+// pollenUnit is what a crop counts pollen in: grains where a paper counted them,
+// else single visits of honey bees.
+func (s section) pollenUnit() string {
+	const grains, visits = "grains", "honey bee visits"
+	if !s.has("set") {
+		return grains // need.set is reported missing
+	}
+	set := s.n.find("set")
+	unit := ""
+	if m := set.node.find("unit"); m != nil {
+		unit, _ = m.node.text()
+	}
+	if unit != grains && unit != visits {
+		s.r.fault(set.line, "need.set: unit %q must be %q or %q", unit, grains, visits)
+		return grains
+	}
+	return unit
+}
+
+func (s section) pollenNeed(unit string) Need {
+	defer s.done()
+	return Need{
+		Set: s.number("set", unit), FillFactor: s.number("fill_factor", pure),
+		BrushGrains:  s.optional("brush_grains", unit),
+		FlaggingSet:  s.number("flagging_set", share),
+		WithoutBees:  s.optional("without_bees", share),
+		VisitsNeeded: s.span("visits_needed", "visits"),
+	}
+}
+
+func (s section) bees(unit string) Bees {
+	defer s.done()
+	b := Bees{Honey: s.group("honey", unit), Bumble: s.group("bumble", unit), Squash: s.group("squash", unit), WithoutSquash: 1}
+	if b.Squash != nil {
+		b.WithoutSquash = s.number("without_squash", pure)
+	}
+	if s.n != nil && b.Honey == nil && b.Bumble == nil && b.Squash == nil {
+		s.r.fault(s.n.line, "%s: no bee group here", s.name)
+	}
+	return b
+}
+
+func (s section) group(key, unit string) *Group {
+	if !s.has(key) {
+		return nil
+	}
+	g := s.maybe(key)
+	defer g.done()
+	return &Group{
+		GrainsPerVisit: g.number("grains_per_visit", unit+" per visit"),
+		VisitRate:      g.number("visit_rate", "visits per flower and hour"),
+		Shape:          g.number("shape", pure),
+	}
+}
+
+func (s section) phenology() Phenology {
+	defer s.done()
+	return Phenology{
+		SowToMale: s.span("sow_to_male", days), SowToFemale: s.span("sow_to_female", days),
+		TransplantToFirst: s.optionalSpan("transplant_to_first", days),
+		TransplantAge:     s.optionalSpan("transplant_age", days),
+		FemaleAfterMale:   s.optionalSpan("female_after_male", days),
+		DegreeDays:        s.degreeDays(),
+		Bloom:             s.span("bloom", days),
+		FlowerLife:        s.optional("flower_life", days),
+		HarvestAfter:      s.span("harvest_after", days),
+		SowToHarvest:      s.span("sow_to_harvest", days),
+	}
+}
+
+func (s section) degreeDays() []DegreeDays {
+	n := s.take("degree_days")
+	if n == nil {
+		return nil
+	}
+	var out []DegreeDays
+	for _, item := range n.items {
+		d := s.open("degree_days", item)
+		one := DegreeDays{
+			Species: "", Method: d.fact("method").Text,
+			Base: d.optional("base", degC), Upper: d.optional("upper", degC),
+			ToMale: d.optional("to_male", "degC day"), ToFemale: d.optional("to_female", "degC day"),
+		}
+		if d.has("species") {
+			one.Species = d.word("species")
+		}
+		d.done()
+		out = append(out, one)
+	}
+	return out
+}
+
+func (s section) hand(c *Crop) Hand {
+	defer s.done()
+	h := Hand{
+		Best:             s.span("best", localHour),
+		WithinOpening:    s.optional("within_opening", hours),
+		FemalesPerMale:   s.optionalSpan("females_per_male", "flowers"),
+		FemalesPerDay:    s.number("flowers_per_day", "flowers per plant"),
+		MinutesPerFlower: s.number("minutes_per_flower", "min"),
+		LookAfter:        s.span("look_after", days),
+		Tool:             s.fact("tool"),
+		BagBefore:        s.optionalFact("bag_before"),
+	}
+	if c.Flowers == SeparateSexes {
+		h.Tell = s.fact("tell")
+	} else {
+		h.Tell = s.optionalFact("tell")
+	}
+	h.Store = s.child("store").store()
+	return h
+}
+
+func (s section) store() Store {
+	defer s.done()
+	st := Store{Hours: s.optional("hours", hours), Method: s.fact("method")}
+	n := s.need("ok")
+	if n == nil {
+		return st
+	}
+	ok, isBool := n.value.(bool)
+	if !isBool {
+		s.r.fault(n.line, "%s must be true or false", s.dotted("ok"))
+	}
+	st.OK = ok
+	return st
+}
+
+func (s section) corn() *Corn {
+	defer s.done()
+	c := &Corn{
+		ShedFrom: s.number("shed_from", afterSunrise), ShedTo: s.number("shed_to", afterSunrise),
+		RHLimit:  s.number("rh_limit", "%"),
+		HeatFull: s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
+		AgeRate: s.number("age_rate", "per kPa h"), AgeThreshold: s.number("age_threshold", "kPa"),
+		AgeHours: s.number("age_hours", hours),
+		Carry:    s.curve("carry", "m/s at 2 m", share),
+		SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
+		GoodDays: s.number("good_days", days), ShedDays: s.span("shed_days", days),
+		SilkDelayDrought: s.span("silk_delay_drought", days),
+		Fertilisation:    s.span("fertilisation", hours),
+		SilkAfterTassel:  s.optional("silk_after_tassel", days),
+	}
+	sum := 0.0
+	for _, p := range s.curve("weights", "dry hour of shed", share).Points() {
+		c.Weights = append(c.Weights, p[1])
+		sum += p[1]
+	}
+	if len(c.Weights) > 0 && math.Abs(sum-1) > 1e-9 {
+		s.r.fault(s.n.find("weights").line, "corn.weights: the shares add up to %g, not 1", sum)
+	}
+	return c
+}
+
+func (s section) self() *SelfFruit {
+	defer s.done()
+	return &SelfFruit{
+		MeanFrom: s.number("mean_from", "days from opening"), MeanTo: s.number("mean_to", "days from opening"),
+		Mean:           s.curve("mean", "degC mean of daily means", share),
+		MeanCoolPollen: s.curve("mean_cool_pollen", "degC mean of daily means", share),
+		AcuteTemp:      s.number("acute_temp", degC), AcuteHours: s.number("acute_hours", hours), AcuteDays: s.number("acute_days", days),
+		Night:    s.curve("night", "degC night minimum", share),
+		ShedFrom: s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
+		Tap:         s.span("tap", localHour),
+		WithoutBees: s.optional("without_bees", share),
+		Visits:      s.span("visits", "visits"),
+		RHLow:       s.number("rh_low", "%"), RHHigh: s.number("rh_high", "%"),
+	}
+}
+
+// evidence takes published numbers of any name, kind and unit.
+func (s section) evidence() {
+	if s.n == nil {
+		return
+	}
+	for _, m := range s.n.members {
+		m.used = true
+		s.param(m.key, m.node, kindOf(m.node), anyUnit)
+	}
+}
+
+func kindOf(n *node) source.Kind {
+	switch {
+	case n.find("text") != nil:
+		return source.Words
+	case n.find("curve") != nil:
+		return source.Points
+	case n.find("value") == nil:
+		return source.Span
+	}
+	return source.Number
+}
