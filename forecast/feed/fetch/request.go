@@ -17,15 +17,16 @@ type Request struct {
 	Validate func(body []byte) error
 
 	// MaxStored is the age up to which a stored copy may stand in when the
-	// service fails; 0 for never.
+	// service fails; 0 for never. A service that says the document does not
+	// exist (404, 410) has not failed.
 	MaxStored time.Duration
 
-	// MinFresh is how long a stored copy is used without asking when the
-	// service does not say; 0 asks every time.
+	// MinFresh is how long a stored copy is used without asking, even when the
+	// service names a shorter time.
 	MinFresh time.Duration
 
 	// Fresh asks the service now and for the whole body, whatever is stored and
-	// however long it was to be valid.
+	// however long that was to be valid.
 	Fresh bool
 }
 
@@ -34,12 +35,11 @@ type Response struct {
 	Body    []byte
 	URL     string      // after redirects
 	Status  int         // of the answer the body came with
-	Header  http.Header // of the same; only those kept with the copy when stored
+	Header  http.Header // of that answer, nil for a stored body
 	Fetched time.Time   // when the service last confirmed the body
 	Cached  bool        // the body comes from the store
-	Stored  bool        // the service failed and a stored copy stands in
+	Stored  bool        // the service failed and the stored copy stands in
 	Why     error       // why it failed; nil unless Stored
-	Notes   []string    // for the log: retries, an unusable store
 }
 
 // Age gives the time since the service last confirmed the body.
