@@ -109,6 +109,9 @@ func (c *Client) Get(ctx context.Context, r Request) (*Response, error) {
 		return nil, fmt.Errorf("%q is not an address", r.URL)
 	}
 	s := store{c.Dir}
+	if r.NoStore {
+		s = store{}
+	}
 	old, err := s.load(r.URL)
 	if err != nil {
 		c.log("stored copy of %s: %v", r.URL, err)

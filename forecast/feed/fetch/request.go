@@ -28,6 +28,10 @@ type Request struct {
 	// Fresh asks the service now and for the whole body, whatever is stored and
 	// however long that was to be valid.
 	Fresh bool
+
+	// NoStore neither reads nor keeps a copy: for addresses that will not be
+	// asked again, such as those that hold the time of day.
+	NoStore bool
 }
 
 // Response is a document and how it came.

@@ -2,7 +2,6 @@ package nws
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"sort"
 	"time"
@@ -11,14 +10,6 @@ import (
 	"dawnbrush/forecast/feed"
 	"dawnbrush/forecast/unit"
 )
-
-// Key is the name of this feed in the garden file.
-const Key = "nws"
-
-// service is the feed's name inside sentences.
-const service = "National Weather Service"
-
-const attribution = "Forecast: NOAA / National Weather Service"
 
 // glance is how much of a document is looked at to recognise it: its head with
 // context, identity and outline. [chosen]
@@ -55,12 +46,12 @@ func decodeGrid(doc []byte) (*gridDocument, error) {
 	if len(bytes.TrimSpace(doc)) == 0 {
 		return nil, gridFault(nil, "it is empty")
 	}
-	if err := json.Unmarshal(doc, &d); err != nil {
+	if err := decode(doc, &d); err != nil {
 		return nil, gridFault(err, "it cannot be read, it may be cut short (%v)", err)
 	}
 	p := &d.Properties
 	switch {
-	case len(p.Periods) > 0:
+	case bool(p.Periods):
 		return nil, &feed.DocumentError{What: "grid forecast of the " + service,
 			Fault:  "it is the forecast in words, without amounts of rain and cloud cover",
 			Remedy: "save the document at the address that the points document calls forecastGridData"}

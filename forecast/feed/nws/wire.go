@@ -2,14 +2,18 @@ package nws
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
+	"math"
 	"strconv"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
 )
 
 // The types here mirror https://api.weather.gov/openapi.json, schemas
 // GridpointGeoJson and ObservationCollectionGeoJson; only what is used is
-// named, everything else is skipped while reading.
+// named, everything else is skipped while reading. validTimes is not among it:
+// the layers themselves say what they cover, and some go on after it.
 
 // gridDocument is the answer of /gridpoints/{office}/{x},{y}.
 type gridDocument struct {
@@ -18,14 +22,10 @@ type gridDocument struct {
 }
 
 type gridProperties struct {
-	Kind       string          `json:"@type"`
-	UpdateTime string          `json:"updateTime"`
-	ValidTimes string          `json:"validTimes"`
-	Elevation  quantity        `json:"elevation"`
-	GridID     string          `json:"gridId"`
-	GridX      text            `json:"gridX"`
-	GridY      text            `json:"gridY"`
-	Periods    json.RawMessage `json:"periods"` // only the text forecasts have it
+	UpdateTime string   `json:"updateTime"`
+	Elevation  quantity `json:"elevation"`
+	GridID     string   `json:"gridId"`
+	Periods    present  `json:"periods"` // only the forecasts in words have it
 
 	Temperature    layer `json:"temperature"`
 	DewPoint       layer `json:"dewpoint"`
@@ -63,15 +63,19 @@ type number struct {
 	known bool
 }
 
-// UnmarshalJSON reads a number, null or a number in quotes.
-func (n *number) UnmarshalJSON(b []byte) error {
-	if bytes.Equal(b, []byte("null")) {
+// UnmarshalJSONFrom reads a number, null or a number in quotes.
+func (n *number) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	raw, err := dec.ReadValue()
+	if err != nil {
+		return err
+	}
+	if raw.Kind() == 'n' {
 		*n = number{}
 		return nil
 	}
-	v, err := strconv.ParseFloat(string(bytes.Trim(b, `"`)), 64)
-	if err != nil {
-		return fmt.Errorf("%.20q is not a number", b)
+	v, err := strconv.ParseFloat(string(bytes.Trim(raw, `"`)), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return fmt.Errorf("%.20q is not a number", []byte(raw))
 	}
 	*n = number{v, true}
 	return nil
@@ -81,10 +85,23 @@ func (n *number) UnmarshalJSON(b []byte) error {
 // until 2024 and is a number since.
 type text string
 
-// UnmarshalJSON reads a string or a number as written.
-func (t *text) UnmarshalJSON(b []byte) error {
-	*t = text(bytes.Trim(b, `"`))
+// UnmarshalJSONFrom reads a string or a number as written.
+func (t *text) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	raw, err := dec.ReadValue()
+	if err != nil {
+		return err
+	}
+	*t = text(bytes.Trim(raw, `"`))
 	return nil
+}
+
+// present tells whether a member is there, whatever it holds.
+type present bool
+
+// UnmarshalJSONFrom skips the value.
+func (p *present) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	*p = true
+	return dec.SkipValue()
 }
 
 // geometry keeps the corners of the first ring of a polygon, or the one point.
@@ -92,21 +109,29 @@ type geometry struct {
 	corners [][2]float64 // longitude, latitude
 }
 
-// UnmarshalJSON takes the polygon or the point and leaves any other shape
+// UnmarshalJSONFrom takes the polygon or the point and leaves any other shape
 // empty: a document is usable without its outline.
-func (g *geometry) UnmarshalJSON(b []byte) error {
-	var p struct {
+func (g *geometry) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	raw, err := dec.ReadValue()
+	if err != nil {
+		return err
+	}
+	var polygon struct {
 		Coordinates [][][2]float64 `json:"coordinates"`
 	}
-	if json.Unmarshal(b, &p) == nil && len(p.Coordinates) > 0 {
-		g.corners = p.Coordinates[0]
-		return nil
-	}
-	var q struct {
+	var point struct {
 		Coordinates [2]float64 `json:"coordinates"`
 	}
-	if json.Unmarshal(b, &q) == nil {
-		g.corners = [][2]float64{q.Coordinates}
+	switch {
+	case json.Unmarshal(raw, &polygon) == nil && len(polygon.Coordinates) > 0:
+		g.corners = polygon.Coordinates[0]
+	case json.Unmarshal(raw, &point) == nil && point.Coordinates != [2]float64{}:
+		g.corners = [][2]float64{point.Coordinates}
 	}
 	return nil
+}
+
+// decode reads a document. Text in a wrong encoding harms nothing that is used.
+func decode(doc []byte, into any) error {
+	return json.Unmarshal(doc, into, jsontext.AllowInvalidUTF8(true))
 }
