@@ -1,0 +1,128 @@
+package config
+
+import (
+	"strings"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/crop"
+)
+
+// checkGarden warns of what the whole file lacks.
+func (in *reader) checkGarden(root *node, f *File) {
+	if root.find("contact") == nil {
+		in.warn(0, `add contact = "you@example.org" above the first [table]`, "no contact: weather services ask for one and may refuse requests without")
+	}
+	if root.find(plantingTable) == nil {
+		in.warn(0, "add a [["+plantingTable+"]] with name and crop", "nothing is planted yet, so no plan can be made")
+	}
+}
+
+// checkName finds two plantings of one name; the diary could not tell them apart.
+func (in *reader) checkName(first map[string]int, s scope) {
+	path := s.path + "name"
+	if !in.sound[path] {
+		return
+	}
+	name := strings.ToLower(s.planting.Name)
+	at := in.given[path]
+	if line, taken := first[name]; taken {
+		in.fault(at, "give each planting a name of its own", "the name %s is taken, on line %d", said(s.planting.Name), line)
+		return
+	}
+	first[name] = in.line(at)
+}
+
+// checkFlowering looks at what hangs on the crop.
+func (in *reader) checkFlowering(s scope) {
+	p := s.planting
+	c := p.Crop
+	if c == nil {
+		return
+	}
+	at := in.given[s.path+"crop"]
+	_, rows := in.given[s.path+"rows"]
+	_, rowLength := in.given[s.path+"row_length"]
+	_, species := in.given[s.path+"species"]
+	if c.Pollination == crop.Wind && !rows {
+		in.fault(at, "add rows = 4, the number of rows side by side", "%s without rows: the wind fills ears in a block, hardly in a single row", c.Name)
+	}
+	if c.Pollination != crop.Wind && (rows || rowLength) {
+		in.warn(at, "leave them out", "rows and row_length are read for corn only")
+	}
+	if len(c.Species) > 0 && !species {
+		in.warn(at, "add species = "+quote(c.Species[0].Key)+"; it can be "+list(speciesWords(c)),
+			"%s without species: only pollen of the same species sets fruit", c.Name)
+	}
+	if (p.Setting == crop.Triploid || p.Setting == crop.Gynoecious) && !p.Pollenizer {
+		in.warn(in.given[s.path+"sets"], "plant a pollen parent beside it and write pollenizer = true",
+			"a %s %s sets no fruit without a pollen parent", p.Setting, c.Name)
+	}
+}
+
+// Days that make a date look like a slip of the pen.
+const (
+	farAhead = 366 // [chosen: nobody plans a planting further than next season]
+	longAgo  = 400 // [chosen: these crops are annuals]
+)
+
+// dated is one date of a planting with what it is called.
+type dated struct {
+	key  string
+	day  forecast.Date
+	seen bool // an observation, which cannot lie ahead
+}
+
+// checkDates looks at the order of a planting's dates and at today.
+func (in *reader) checkDates(item *node, s scope) {
+	p := s.planting
+	sown, out := dated{key: "sown", day: p.Sown}, dated{key: "transplanted", day: p.Transplanted}
+	male, female := dated{"first_male", p.FirstMale, true}, dated{"first_female", p.FirstFemale, true}
+	finished, buds := dated{key: "finished", day: p.Finished}, dated{"buds_on", p.BudsOn, true}
+	for _, pair := range [][2]dated{
+		{sown, out}, {sown, male}, {sown, female}, {sown, buds}, {sown, finished},
+		{out, finished}, {male, finished}, {female, finished}, {buds, finished},
+	} {
+		before, after := pair[0], pair[1]
+		if !before.day.IsZero() && !after.day.IsZero() && after.day.Before(before.day) {
+			in.fault(in.given[s.path+after.key], "check the year and the month of both",
+				"%s %s is earlier than %s %s", after.key, after.day, before.key, before.day)
+		}
+	}
+	if p.Crop != nil && p.Sown.IsZero() && p.Transplanted.IsZero() && p.FirstMale.IsZero() && p.FirstFemale.IsZero() &&
+		item.find("sown") == nil && item.find("transplanted") == nil && item.find("first_male") == nil && item.find("first_female") == nil {
+		in.warn(item.offset, "add sown, transplanted or first_female", "no date told: when it flowers cannot be foretold")
+	}
+	if today := in.known.Today; !today.IsZero() {
+		for _, d := range []dated{sown, out, male, female, finished, buds} {
+			in.checkAgainst(today, d, s)
+		}
+	}
+}
+
+func (in *reader) checkAgainst(today forecast.Date, d dated, s scope) {
+	if d.day.IsZero() {
+		return
+	}
+	at := in.given[s.path+d.key]
+	ahead := d.day.DaysSince(today)
+	switch {
+	case ahead > 0 && d.seen:
+		in.fault(at, "write it down when you have seen it; today is "+today.String(), "%s %s has not come yet", d.key, d.day)
+	case ahead > farAhead:
+		in.fault(at, "check the year; today is "+today.String(), "%s %s is more than a year ahead", d.key, d.day)
+	case -ahead > longAgo && s.planting.Finished.IsZero():
+		in.warn(at, "check the year, or add finished", "%s %s is more than a year ago and the planting is not finished", d.key, d.day)
+	}
+}
+
+// checkBuds wants the count and its evening together.
+func (in *reader) checkBuds(s scope) {
+	count, counted := in.given[s.path+"buds"]
+	day, dated := in.given[s.path+"buds_on"]
+	switch {
+	case counted && !dated:
+		in.fault(count, "add buds_on with the day of the count: it holds for the next morning only", "buds without buds_on")
+	case dated && !counted:
+		in.fault(day, "add buds with the number you counted", "buds_on without buds")
+	}
+}

@@ -1,0 +1,48 @@
+package config
+
+import "fmt"
+
+// Row is one setting of a garden file as it was understood.
+type Row struct {
+	Table string // "", "place", "work", "bees" or the name of a planting
+	Key   string
+	Value string // without quotes, with its unit; "not told" where nothing is known
+	From  string // "line 12" or "default"
+	Line  int    // 0 for a default
+}
+
+// notTold stands for what nobody gave and nothing assumes.
+const notTold = "not told"
+
+// Explain lists every setting, its value and where it came from, in the order
+// in which Write prints them.
+func Explain(f *File) []Row {
+	rows := f.explain("", scope{file: f}, gardenSettings())
+	rows = append(rows, f.explain("place", scope{file: f, path: "place."}, placeSettings())...)
+	rows = append(rows, f.explain("work", scope{file: f, path: "work."}, workSettings())...)
+	rows = append(rows, f.explain("bees", scope{file: f, path: "bees."}, beesSettings())...)
+	for i := range f.Garden.Plantings {
+		p := &f.Garden.Plantings[i]
+		s := scope{file: f, planting: p, path: fmt.Sprintf("%s[%d].", plantingTable, i)}
+		rows = append(rows, f.explain(p.Name, s, plantingSettings())...)
+	}
+	return rows
+}
+
+func (f *File) explain(table string, s scope, settings []setting) []Row {
+	var rows []Row
+	for _, set := range settings {
+		r := Row{Table: table, Key: set.key, Value: set.show(s), From: "default", Line: f.lines[s.path+set.key]}
+		switch {
+		case r.Value == "":
+			r.Value = notTold
+		case set.length:
+			r.Value += " " + lengthWord(f.Garden.Units)
+		}
+		if r.Line > 0 {
+			r.From = fmt.Sprintf("line %d", r.Line)
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}

@@ -1,0 +1,184 @@
+package config
+
+import (
+	"math"
+	"net/url"
+	"strings"
+	"time"
+	_ "time/tzdata" // zones must be known on a machine without a zone database too
+
+	"dawnbrush/risk"
+)
+
+// mostDegrees is the largest coordinate there is.
+const mostDegrees = 180
+
+// readContact takes what goes into a request header: plain ASCII, and an address
+// that a person at the weather service can use.
+func readContact(in *reader, key string, v *node, s scope) {
+	text, ok := in.text(key, v)
+	if !ok {
+		return
+	}
+	hint := "write an e-mail address or a web address: " + key + ` = "grower@example.org"`
+	for _, r := range text {
+		if r > '~' || r <= ' ' {
+			in.fault(v.offset, hint, "%s holds a space or a letter that no address has", key)
+			return
+		}
+	}
+	name, host, mail := strings.Cut(strings.TrimPrefix(text, "mailto:"), "@")
+	u, err := url.Parse(text)
+	web := err == nil && (u.Scheme == "https" || u.Scheme == "http") && u.Host != ""
+	if !web && (!mail || name == "" || !strings.Contains(host, ".")) {
+		in.fault(v.offset, hint, "%s is neither an e-mail address nor a web address", key)
+		return
+	}
+	s.file.Garden.Contact = text
+}
+
+// readZone takes a name of the IANA time zone database.
+func readZone(in *reader, key string, v *node, s scope) {
+	if v.kind != kindText {
+		in.wrong(key, v, kindText)
+		return
+	}
+	name := strings.TrimSpace(v.text)
+	if short(name) {
+		in.fault(v.offset, zoneHint(name), "%s: %s is a short name, which knows no summer time", key, said(name))
+		return
+	}
+	// "" and "Local" would load, as UTC and as the zone of this machine.
+	loc, err := time.LoadLocation(name)
+	if err != nil || name == "" || name == "Local" {
+		in.fault(v.offset, zoneHint(name), "there is no time zone %s", said(v.text))
+		return
+	}
+	s.file.Garden.Place.Zone = loc
+}
+
+// short tells abbreviations such as EST, which the database keeps for old times'
+// sake without summer time.
+func short(name string) bool {
+	return len(name) > 0 && len(name) <= 4 && name == strings.ToUpper(name) && name != "UTC" && name != "GMT"
+}
+
+func zoneHint(name string) string {
+	if near, ok := Nearest(strings.ReplaceAll(name, " ", "_"), zoneNames()); ok {
+		return "did you mean " + quote(near) + "?"
+	}
+	for _, z := range zoneNames() {
+		if _, town, _ := strings.Cut(z, "/"); strings.EqualFold(town, strings.ReplaceAll(name, " ", "_")) {
+			return "did you mean " + quote(z) + "?"
+		}
+	}
+	return `write region and town as the time zone database does: "America/Chicago", "Europe/Berlin"`
+}
+
+// zoneNames are offered when a zone is misspelt; any other of the database is
+// taken as well. [memory]
+func zoneNames() []string {
+	return strings.Fields(`America/New_York America/Detroit America/Chicago America/Denver America/Phoenix America/Boise
+		America/Los_Angeles America/Anchorage America/Juneau America/Indiana/Indianapolis America/Kentucky/Louisville
+		America/Puerto_Rico America/Halifax America/St_Johns America/Toronto America/Winnipeg America/Regina America/Edmonton
+		America/Vancouver America/Mexico_City America/Bogota America/Lima America/Santiago America/Sao_Paulo
+		America/Argentina/Buenos_Aires Pacific/Honolulu Pacific/Guam Pacific/Pago_Pago Pacific/Auckland
+		Australia/Sydney Australia/Melbourne Australia/Brisbane Australia/Adelaide Australia/Darwin Australia/Perth Australia/Hobart
+		Europe/London Europe/Dublin Europe/Lisbon Europe/Madrid Europe/Paris Europe/Brussels Europe/Amsterdam Europe/Berlin
+		Europe/Zurich Europe/Vienna Europe/Rome Europe/Prague Europe/Warsaw Europe/Budapest Europe/Copenhagen Europe/Oslo
+		Europe/Stockholm Europe/Helsinki Europe/Athens Europe/Bucharest Europe/Sofia Europe/Istanbul Europe/Kyiv
+		Africa/Cairo Africa/Casablanca Africa/Lagos Africa/Nairobi Africa/Johannesburg Asia/Jerusalem Asia/Dubai Asia/Karachi
+		Asia/Kolkata Asia/Dhaka Asia/Bangkok Asia/Jakarta Asia/Manila Asia/Singapore Asia/Hong_Kong Asia/Shanghai Asia/Taipei
+		Asia/Seoul Asia/Tokyo UTC`)
+}
+
+// checkPlace finds coordinates out of range, swapped, or with a sign lost. The
+// zone helps: the sun tells roughly how far east a clock is.
+func (in *reader) checkPlace(f *File) {
+	if !in.sound["place.lat"] {
+		return
+	}
+	p, lonKnown := f.Garden.Place, in.sound["place.lon"]
+	at := in.given["place.lat"]
+	swapped := "are lat and lon swapped? lat = " + decimal(p.Lon) + ", lon = " + decimal(p.Lat)
+	if math.Abs(p.Lat) > 90 {
+		hint := "north is up to 90, south down to -90"
+		if lonKnown && math.Abs(p.Lon) <= 90 && (p.Zone == nil || fits(p.Lon, p.Lat, p.Zone, in.known.year())) {
+			hint = swapped
+		}
+		in.fault(at, hint, "lat cannot be %s", decimal(p.Lat))
+		return
+	}
+	year := in.known.year()
+	if !lonKnown || p.Zone == nil || fits(p.Lat, p.Lon, p.Zone, year) {
+		return
+	}
+	hint := "look the place up on a map, and check the zone"
+	switch {
+	case fits(p.Lat, -p.Lon, p.Zone, year):
+		at, hint = in.given["place.lon"], "west is negative: is it lon = "+decimal(-p.Lon)+"?"
+	case fits(-p.Lat, p.Lon, p.Zone, year):
+		hint = "south is negative: is it lat = " + decimal(-p.Lat) + "?"
+	case math.Abs(p.Lon) <= 90 && fits(p.Lon, p.Lat, p.Zone, year):
+		hint = swapped
+	}
+	in.fault(at, hint, "%s, %s is not in the zone %s", compass(p.Lat, "N", "S"), compass(p.Lon, "E", "W"), p.Zone)
+}
+
+// fits tells whether a place can keep a zone's time. Longitude: clocks lie within
+// 3.5 h of the sun everywhere (the west of China is 3.1 h off, Attu in the
+// Aleutians 2.5 h), so a larger gap is a slip. Latitude: Europe's zones lie north
+// of 34 N, Australia's between 9 and 45 S. [memory]
+func fits(lat, lon float64, zone *time.Location, year int) bool {
+	region, _, named := strings.Cut(zone.String(), "/")
+	if !named || region == "Etc" {
+		return true
+	}
+	switch {
+	case math.Abs(lat) > 90:
+		return false
+	case region == "Europe" && lat < 34, region == "Australia" && (lat > -9 || lat < -45), region == "US" && lat < -15:
+		return false
+	}
+	// The smaller of both offsets is standard time on either hemisphere.
+	_, january := time.Date(year, time.January, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
+	_, july := time.Date(year, time.July, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
+	gap := math.Abs(math.Remainder(lon/15-float64(min(january, july))/3600, 24))
+	return gap <= 3.5
+}
+
+// year gives the year whose clocks are looked at.
+func (k Known) year() int {
+	if k.Today.IsZero() {
+		return 2026 // [chosen: offsets of standard time hardly ever change]
+	}
+	return k.Today.Year
+}
+
+func compass(degrees float64, positive, negative string) string {
+	if degrees < 0 {
+		return decimal(-degrees) + " " + negative
+	}
+	return decimal(degrees) + " " + positive
+}
+
+// checkWork says aloud which days keep the default hours.
+func (in *reader) checkWork(work *node) {
+	var untold []string
+	for _, set := range workSettings() {
+		if work.find(set.key) == nil {
+			untold = append(untold, set.key)
+		}
+	}
+	if len(untold) > 0 && len(untold) < len(weekdays()) {
+		usual := showHours(defaults().Garden.Work[time.Monday])
+		in.warn(work.offset, `write `+untold[0]+` = "none" for a day off`, "no hours told for %s: %s is taken", strings.Join(untold, ", "), usual)
+	}
+}
+
+// checkBees finds hives beside "no honey bees".
+func (in *reader) checkBees(f *File) {
+	if f.Garden.Bees.Hives > 0 && f.Garden.Bees.Honey == risk.None {
+		in.warn(in.given["bees.honey"], "is the level one of another year?", "hives stand nearby, yet honey bees are told to be none")
+	}
+}
