@@ -37,7 +37,7 @@ func lookOf(doc []byte) string {
 		return "a web page"
 	case strings.HasPrefix(head, "<?xml"), strings.HasPrefix(head, "<"):
 		return "an XML document"
-	case strings.HasPrefix(head, "\x1f\x8b"):
+	case bytes.HasPrefix(text, []byte("\x1f\x8b")):
 		return "compressed; unpack it first"
 	case text[0] == '[':
 		return "a JSON list, where a forecast is an object"

@@ -106,7 +106,7 @@ func (a *adapter) spans(l *layer, m mapping) []span {
 		}
 		sp := span{start: start, end: end}
 		if s.Value.known {
-			sp.value = forecast.Within(conv(s.Value.v)*m.scale, m.lo, m.hi)
+			sp.value = forecast.Within(scaled(conv(s.Value.v), m.scale), m.lo, m.hi)
 			if !sp.value.IsKnown() {
 				badValue++
 			}
@@ -129,6 +129,14 @@ func (a *adapter) spans(l *layer, m mapping) []span {
 		a.note(m.field, "%s: %d entries are impossible and count as unknown", m.words, badValue)
 	}
 	return keep
+}
+
+// scaled multiplies without leaving a trail like 56.00000000000001 %.
+func scaled(v, scale float64) float64 {
+	if scale == 1 {
+		return v
+	}
+	return math.Round(v*scale*1e9) / 1e9
 }
 
 // fill repeats a layer's values over the hours that begin in their intervals.

@@ -203,7 +203,7 @@ func (r Reader) reports(ctx context.Context, g feed.Getter, st station, since, n
 			return nil, err
 		}
 		all = append(all, within(d.Features, since, now)...)
-		if len(d.Features) == 0 || len(d.Features) < pageSize && olderThan(d.Features, since) {
+		if len(d.Features) == 0 || olderThan(d.Features, since) {
 			break
 		}
 		next = r.onBase(d.Pagination.Next)

@@ -73,7 +73,7 @@ func (q quantity) value(kind unit.Quantity, scale, lo, hi float64) forecast.Valu
 	if err != nil {
 		return forecast.Value{}
 	}
-	return forecast.Within(conv(q.Value.v)*scale, lo, hi)
+	return forecast.Within(scaled(conv(q.Value.v), scale), lo, hi)
 }
 
 // sky gives the share covered by the fullest layer; unknown without layers.
