@@ -1,0 +1,260 @@
+package risk
+
+import (
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/air"
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+)
+
+// Assess works out the days from first on, at most n of them and no further
+// than the series reaches. Every planting stands in every day, in the order of
+// the garden. The series may hold past hours; what looks back reads them.
+func Assess(g *Garden, s *forecast.Series, first forecast.Date, n int) *Assessment {
+	a := newAssessor(g, s)
+	out := &Assessment{Garden: g, Series: s, Days: make([]Day, 0, n)}
+	results := make([]PlantingDay, n*len(g.Plantings))
+	slab := make([]FlowerHour, n*len(g.Plantings)*openHours)
+	for k := range n {
+		d := first.AddDays(k)
+		if !a.frame.build(s, &a.skies, g.Place, d) {
+			continue
+		}
+		day := Day{Date: d, Plantings: results[:len(g.Plantings):len(g.Plantings)]}
+		results = results[len(g.Plantings):]
+		a.day(&day)
+		for i := range g.Plantings {
+			a.planting(i, &day.Plantings[i], slab[:openHours:openHours])
+			slab = slab[openHours:]
+		}
+		out.Days = append(out.Days, day)
+	}
+	return out
+}
+
+// Day gives the day of a date.
+func (a *Assessment) Day(d forecast.Date) (*Day, bool) {
+	for i := range a.Days {
+		if a.Days[i].Date == d {
+			return &a.Days[i], true
+		}
+	}
+	return nil, false
+}
+
+// assessor holds what is worked out once per garden and series.
+type assessor struct {
+	g       *Garden
+	s       *forecast.Series
+	skies   skies
+	past    *history
+	frame   frame
+	scratch [2]flowerDay
+	models  []plantingModel
+	flags   []Flag
+}
+
+// plantingModel is one planting compiled by what carries its pollen.
+type plantingModel struct {
+	p      *Planting
+	insect insectModel
+	corn   cornModel
+	self   selfModel
+	dates  bloomDates
+}
+
+func newAssessor(g *Garden, s *forecast.Series) *assessor {
+	a := &assessor{g: g, s: s, skies: newSkies(s, g), past: newHistory(s, g.Place), models: make([]plantingModel, len(g.Plantings))}
+	for i := range g.Plantings {
+		p := &g.Plantings[i]
+		m := &a.models[i]
+		m.p = p
+		switch p.Crop.Pollination {
+		case crop.Insect:
+			m.insect = newInsectModel(p.Crop, g.Bees)
+		case crop.Wind:
+			m.corn = newCornModel(p.Crop)
+		case crop.Self:
+			m.self = selfModel{p.Crop, p.Crop.Self}
+		}
+		m.dates = datesOf(p, a.past)
+	}
+	return a
+}
+
+// day fills what concerns the whole garden.
+func (a *assessor) day(day *Day) {
+	f := &a.frame
+	day.Forecast, day.Whole, day.Missing = f.issued, f.hasLast, f.missing
+	if !f.polar {
+		day.Sunrise, day.Sunset = f.at(f.sunrise), f.at(f.sunset)
+	}
+	a.weather(&day.Weather)
+	day.Flags = a.take(func() { a.flagOver105(&day.Weather) })
+}
+
+// planting fills the verdict and the flags of one planting.
+func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
+	f, m := &a.frame, &a.models[i]
+	p := m.p
+	out.Planting, out.BestHour, out.Missing = p, -1, f.missing
+	out.Bloom, out.BloomBasis = m.dates.on(f.date)
+	switch {
+	case f.polar:
+		out.State = NoSun
+		return
+	case p.Cover == Tunnel || p.Cover == House:
+		out.State = OtherAir
+		out.Flags = a.take(func() { a.flagDays(m, out) })
+		return
+	case f.missing.Has(air.Temp):
+		out.State = NoTemperature
+		return
+	}
+	switch p.Crop.Pollination {
+	case crop.Insect:
+		m.insect.judge(f, &a.scratch, out, slab)
+		a.settings(m, out)
+	case crop.Wind:
+		m.corn.judge(f, out, slab)
+	case crop.Self:
+		m.self.judge(f, a.past, a.g.Place, out, slab)
+	}
+	out.look = m.look(f, out)
+	out.Flags = a.take(func() { a.flagPlanting(m, out) })
+}
+
+// settings applies how the cultivar sets and what covers it to the bees' part.
+func (a *assessor) settings(m *plantingModel, out *PlantingDay) {
+	if out.State != Judged {
+		return
+	}
+	switch {
+	case m.p.Setting == crop.Parthenocarpic:
+		out.State = NeedsNoPollen
+	case (m.p.Setting == crop.Gynoecious || m.p.Setting == crop.Triploid) && !m.p.Pollenizer:
+		out.State = NoPollenParent
+		out.Set, out.Fill = Range{}, Range{}
+		out.Both, out.BothSet = Range{}, Range{}
+	case m.p.Cover == RowCover: // no bee gets in; a brush under a lifted cover works
+		out.Set, out.Fill = Range{}, Range{}
+		h := out.BestShare
+		out.Both, out.BothSet = Range{h, h, h}, Range{h, h, h}
+	}
+}
+
+// take runs add and gives the flags it appended, out of one growing store.
+func (a *assessor) take(add func()) []Flag {
+	if cap(a.flags)-len(a.flags) < 16 {
+		a.flags = make([]Flag, 0, 512)
+	}
+	n := len(a.flags)
+	add()
+	return a.flags[n:len(a.flags):len(a.flags)]
+}
+
+// weather sums the day up.
+func (a *assessor) weather(w *Weather) {
+	f, s := &a.frame, a.s
+	var rain, sky, prob float64
+	rainKnown, light := true, 0
+	for i := f.day; i < f.n; i++ {
+		h := &s.Hours[f.first+i]
+		if t, ok := h.Temp.Get(); ok {
+			if v, had := w.Max.Get(); !had || t > v {
+				w.Max, w.MaxAt = forecast.Known(t), h.Start
+			}
+			if v, had := w.Min.Get(); !had || t < v {
+				w.Min = forecast.Known(t)
+			}
+		} else {
+			w.MissingTempHrs++
+		}
+		if r, ok := h.Rain.Get(); ok {
+			rain += r
+		} else {
+			rainKnown = false
+		}
+		p, ok := h.RainProb.Get()
+		if r := h.Rain.Or(0); h.Origin != forecast.OriginForecast && r > 0 {
+			p, ok = 1, true
+		}
+		if ok {
+			prob = max(prob, p)
+			if p >= 0.3 && w.RainFrom.IsZero() {
+				w.RainFrom = h.Start
+			}
+			w.RainProb = forecast.Known(prob)
+		}
+		if c, ok := h.Sky.Get(); ok && f.hours[0][i].SinSun > 0 {
+			sky += c
+			light++
+		}
+	}
+	if rainKnown {
+		w.Rain = forecast.Known(rain)
+	}
+	if light > 0 {
+		w.Sky = forecast.Known(sky / float64(light))
+	}
+	if w.Max.IsKnown() && f.tmax > w.Max.Or(f.tmax) {
+		w.Max = forecast.Known(f.tmax)
+	}
+	if d, ok := a.past.day(f.date); ok && d.nightKnown {
+		w.NightMin = forecast.Known(d.nightMin)
+	}
+	if !f.polar {
+		a.beeHours(w)
+	}
+}
+
+// beeHours counts the hours from sunrise to noon (local) in which each group is
+// out, expected over the worlds, and finds the morning's strongest wind.
+func (a *assessor) beeHours(w *Weather) {
+	f := &a.frame
+	noon := f.date.At(12, a.g.Place.Zone).Sub(f.start).Hours()
+	w.MorningHours = max(0, noon-f.sunrise)
+	for i := max(f.day, int(f.sunrise)); i < f.n && float64(i) < noon; i++ {
+		part := min(float64(i)+1, noon) - max(float64(i), f.sunrise)
+		if u, ok := a.s.Hours[f.first+i].Wind.Get(); ok {
+			if v, had := w.Wind.Get(); !had || u > v {
+				w.Wind = forecast.Known(u)
+			}
+		}
+		for g := range bee.Groups {
+			for j := range f.worlds {
+				if f.worlds[j].flight[g][i] >= bee.OutShare {
+					w.BeeHours[g] += part * f.worlds[j].weight
+				}
+			}
+		}
+	}
+}
+
+// look finds the hour to watch bees in: the first one with bees out in which
+// most of the day's work is still ahead, and how many visits a flower gets then.
+func (m *plantingModel) look(f *frame, out *PlantingDay) lookBasis {
+	var best lookBasis
+	if out.State != Judged || m.p.Crop.Pollination != crop.Insect {
+		return best
+	}
+	for k := range out.Hours {
+		h := &out.Hours[k]
+		x := 0.0
+		for g := range bee.Groups {
+			x += h.Flight[g] * m.insect.bees.rate[g]
+		}
+		if h.Open >= 0.5 && h.Hand >= 0.5*out.BestShare && x > best.exposurePerFlowerHour*1.25 {
+			best = lookBasis{x, h.Start, m.insect.bees.law}
+			if k >= 2 {
+				break
+			}
+		}
+	}
+	return best
+}
+
+// hours in a frame as instants, for flags.
+func (f *frame) hourStart(i int) time.Time { return f.start.Add(time.Duration(i) * time.Hour) }

@@ -1,0 +1,138 @@
+package risk
+
+import (
+	"math"
+	"time"
+
+	"dawnbrush/risk/air"
+	"dawnbrush/risk/crop"
+	"dawnbrush/risk/pollen"
+)
+
+// cornModel is one planting of a wind-pollinated crop, compiled.
+type cornModel struct {
+	c      *crop.Crop
+	d      *crop.Corn
+	ageing pollen.Ageing
+}
+
+func newCornModel(c *crop.Crop) cornModel {
+	return cornModel{c, c.Corn, pollen.Ageing{Rate: c.Corn.AgeRate, Threshold: c.Corn.AgeThreshold}}
+}
+
+// shed gives the share of the day's good pollen that comes off in hour i as the
+// k-th dry hour of the day: the hour's weight, less heat, less what dies in the
+// air, times how far it carries.
+func (m *cornModel) shed(h *air.Hour, k int) (share, alive, heat, carry float64) {
+	alive = meanAlive(m.ageing.Speed(h.VPD, 1) * m.d.AgeHours) // mean over the flight time
+	heat = pollen.HeatShare(h.T, m.d.HeatFull, m.d.HeatNil)
+	carry = m.d.Carry.At(h.Wind2)
+	return m.d.Weights[k] * alive * heat * carry, alive, heat, carry
+}
+
+// meanAlive is the mean of exp(-t) over 0..x: what is alive on average while
+// the exponent grows to x.
+func meanAlive(x float64) float64 {
+	if x < 1e-9 {
+		return 1
+	}
+	return (1 - math.Exp(-x)) / x
+}
+
+// dryHour tells whether tassels shed in frame hour i of a world: no rain, no
+// water on the tassel, air below the limit.
+func (m *cornModel) dryHour(f *frame, w *world, i int) bool {
+	h := &f.hours[w.doubt][i]
+	return w.rain[i] <= pollen.RainStops && !w.wet[i] && h.RH < m.d.RHLimit
+}
+
+// judge works out the day's pollen: Set and Fill are the share of a good day's
+// pollen that reaches silks alive. Silks take pollen for days, so one poor day
+// spoils no ear; the plan looks at the sum over shed days.
+func (m *cornModel) judge(f *frame, out *PlantingDay, slab []FlowerHour) {
+	out.BestHour = -1
+	first := max(0, int(math.Ceil(f.sunrise+m.d.ShedFrom-0.5)))
+	last := min(f.n, int(math.Floor(f.sunrise+m.d.ShedTo+0.5)), first+openHours)
+	if last <= first {
+		out.State = StaysShut
+		return
+	}
+	out.Opens, out.Closes = f.at(f.sunrise+m.d.ShedFrom), f.at(f.sunrise+m.d.ShedTo)
+	out.Hours = slab[:last-first]
+	for i := first; i < last; i++ {
+		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Receptive: 1, Offer: 0,
+			Tube: 1, Air: &f.hours[air.Kind][i]}
+	}
+	var value, weight [maxWorlds]float64
+	n := 0
+	for j := range f.worlds {
+		w := &f.worlds[j]
+		q, k := 0.0, 0
+		for i := first; i < last; i++ {
+			o := &out.Hours[i-first]
+			if w.rain[i] > pollen.RainStops {
+				o.Wet += w.weight
+			}
+			share, alive, heat, _ := m.shed(&f.hours[w.doubt][i], min(k, len(m.d.Weights)-1))
+			o.Alive, o.Heat = alive, heat
+			if k >= len(m.d.Weights) || !m.dryHour(f, w, i) {
+				continue
+			}
+			o.Dry += w.weight
+			o.Open += w.weight
+			o.Offer += w.weight * m.d.Weights[k]
+			o.Hand += w.weight * alive * heat
+			o.Bees += w.weight * share
+			q += share
+			k++
+		}
+		at := n
+		for at > 0 && value[at-1] > q {
+			value[at], weight[at] = value[at-1], weight[at-1]
+			at--
+		}
+		value[at], weight[at] = q, w.weight
+		n++
+	}
+	out.Fill = Range{quantile(value[:n], weight[:n], 0.1), quantile(value[:n], weight[:n], 0.5), quantile(value[:n], weight[:n], 0.9)}
+	out.Set = out.Fill
+	m.bestShake(out)
+}
+
+// bestShake picks the hours for shaking tassels: those in which the most live
+// pollen is expected to come off.
+func (m *cornModel) bestShake(out *PlantingDay) {
+	best := 0.0
+	for k := range out.Hours {
+		best = max(best, out.Hours[k].Hand*out.Hours[k].Offer)
+	}
+	out.Both, out.BothSet = out.Fill, out.Set
+	if best <= 0 {
+		return
+	}
+	lo, hi, sum := -1, -1, 0.0
+	for k := range out.Hours {
+		h := &out.Hours[k]
+		if v := h.Hand * h.Offer; v > 0 {
+			sum += h.Offer * h.Hand / max(h.Dry, 1e-9) // shaking brings it down by hand: carry no longer counts
+			if v >= best/2 {
+				if lo < 0 {
+					lo = k
+				}
+				hi = k
+			}
+			if v >= best*0.999 && out.BestHour < 0 {
+				out.BestHour = k
+			}
+		}
+	}
+	out.BestShare = min(1, sum)
+	for _, r := range []*Range{&out.Both, &out.BothSet} {
+		r.Lo, r.Mid, r.Hi = max(r.Lo, min(r.Hi, sum*shakeShare)), max(r.Mid, sum*shakeShare), max(r.Hi, sum*shakeShare)
+	}
+	out.BrushSpan = [2]time.Time{out.Hours[lo].Start, out.Hours[hi].Start.Add(time.Hour)}
+}
+
+// shakeShare is how much of the pollen that comes off lands on silks when one
+// shakes tassels over them. [chosen, status chosen]
+const shakeShare = 0.9

@@ -1,0 +1,120 @@
+package risk
+
+import (
+	"dawnbrush/forecast"
+)
+
+// history sums up the days of a series, past and to come, for everything that
+// looks back: heat on buds, nights, the mean before tomato flowers.
+type history struct {
+	first forecast.Date
+	days  []daySum
+	s     *forecast.Series
+	p     forecast.Place
+}
+
+// daySum is one civil day. known is false when fewer than minHours hours have
+// a temperature.
+type daySum struct {
+	known      bool
+	max, min   float64 // degC
+	mean       float64 // degC, mean of the hours
+	nightMin   float64 // degC, 18 h of the evening before to 8 h
+	nightKnown bool
+	lo, hi     int // series range
+	observed   bool
+}
+
+// minHours is how many hours of temperature make a day known: 20 of 24 leave
+// both extremes in. [chosen, status chosen]
+const minHours = 20
+
+func newHistory(s *forecast.Series, p forecast.Place) *history {
+	h := &history{s: s, p: p}
+	if len(s.Hours) == 0 {
+		return h
+	}
+	h.first = forecast.DateOf(s.Start(), p.Zone)
+	n := forecast.DateOf(s.End().Add(-1), p.Zone).DaysSince(h.first) + 1
+	h.days = make([]daySum, n)
+	lo := 0
+	for k := range h.days {
+		_, to := h.first.AddDays(k).Span(p.Zone)
+		_, hi := s.Slice(to, to)
+		h.days[k].lo, h.days[k].hi = lo, hi
+		h.sum(&h.days[k])
+		lo = hi
+	}
+	return h
+}
+
+func (h *history) sum(d *daySum) {
+	d.max, d.min, d.nightMin = -999, 999, 999
+	sum, n, seen := 0.0, 0, 0
+	for i := d.lo; i < d.hi; i++ {
+		t, ok := h.s.Hours[i].Temp.Get()
+		if !ok {
+			continue
+		}
+		sum, n = sum+t, n+1
+		d.max, d.min = max(d.max, t), min(d.min, t)
+		if h.s.Hours[i].Origin == forecast.OriginObserved {
+			seen++
+		}
+	}
+	for i := max(0, d.lo-6); i < min(d.hi, d.lo+8); i++ {
+		if t, ok := h.s.Hours[i].Temp.Get(); ok {
+			d.nightMin, d.nightKnown = min(d.nightMin, t), true
+		}
+	}
+	if d.known = n >= minHours; d.known {
+		d.mean = sum / float64(n)
+	}
+	d.observed = seen*2 > n
+}
+
+// day gives the sum of a civil day, if it is known.
+func (h *history) day(d forecast.Date) (daySum, bool) {
+	k := 0
+	if len(h.days) > 0 {
+		k = d.DaysSince(h.first)
+	}
+	if k < 0 || k >= len(h.days) || !h.days[k].known {
+		return daySum{}, false
+	}
+	return h.days[k], true
+}
+
+// acute tells whether, on the days before d and on d, limit (degC) was passed
+// for hours on run days in a row.
+func (h *history) acute(d forecast.Date, limit, hours float64, run int) bool {
+	for back := range run {
+		s, ok := h.day(d.AddDays(-back))
+		if !ok || float64(h.over(s, limit)) < hours {
+			return false
+		}
+	}
+	return run > 0
+}
+
+// over counts the hours of a day above a limit (degC).
+func (h *history) over(s daySum, limit float64) (n int) {
+	for i := s.lo; i < s.hi; i++ {
+		if t, ok := h.s.Hours[i].Temp.Get(); ok && t > limit {
+			n++
+		}
+	}
+	return n
+}
+
+// budSpell counts how many days in a row up to and including d were at least
+// as hot by day and by night; unknown days end the spell.
+func (h *history) budSpell(d forecast.Date, dayTemp, nightTemp float64) (days int) {
+	for {
+		s, ok := h.day(d.AddDays(-days))
+		if !ok || s.max < dayTemp || !s.nightKnown || s.nightMin < nightTemp {
+			return days
+		}
+		days++
+	}
+}

@@ -1,0 +1,315 @@
+package risk
+
+import (
+	"math"
+	"time"
+
+	"dawnbrush/risk/air"
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+	"dawnbrush/risk/pollen"
+)
+
+// openHours bounds the hours in which one flower is open.
+const openHours = 16
+
+// handShare is how near to the best an hour must come to be advised: nine
+// tenths of it. [chosen, status chosen]
+const handShare = 0.9
+
+// insectModel is one planting of a crop that insects pollinate, compiled.
+type insectModel struct {
+	c      *crop.Crop
+	ageing pollen.Ageing
+	bees   supply
+	// set and fill hold 3*grains/need of one visit: three needs make 95 %, so that
+	// 1 - exp(-set*quality) is the chance that one visit sets a fruit.
+	set, fill [bee.Groups]float64
+}
+
+func newInsectModel(c *crop.Crop, b Bees) insectModel {
+	m := insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b)}
+	for g, data := range [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
+		if data == nil {
+			m.bees.rate[g] = 0
+			continue
+		}
+		m.set[g] = 3 * data.GrainsPerVisit / c.Need.Set // three needs: 1 - exp(-3) = 0.95 [Ali14, status read] obeys the form
+		m.fill[g] = m.set[g] / c.Need.FillFactor
+	}
+	return m
+}
+
+// flowerBase is one hour of the flower in one sky: what holds in every world.
+type flowerBase struct {
+	open, alive, heat, tube, receptive, offer float64
+	age                                       float64
+	quality                                   float64 // alive * heat * tube * receptive
+	set, fill                                 [bee.Groups]float64
+}
+
+// flowerDay is a flower's day in one sky.
+type flowerDay struct {
+	first, n      int // frame hours
+	opens, closes float64
+	hour          [openHours]flowerBase
+}
+
+// window finds when the flower opens: at its hour after sunrise or in the first
+// later hour that is warm enough. ok is false when it stays shut.
+func (m *insectModel) window(f *frame, hours []air.Hour, d *flowerDay) (ok bool) {
+	d.opens = f.sunrise + m.c.Window.Opens
+	d.closes = min(f.sunrise+m.c.Window.Closes, float64(f.n))
+	i := max(0, int(math.Floor(d.opens)))
+	for i < f.n && hours[i].T < m.c.Window.OpensAtTemp {
+		i++
+	}
+	d.opens = max(d.opens, float64(i))
+	if d.opens >= d.closes {
+		return false
+	}
+	d.first = int(d.opens)
+	d.n = min(int(math.Ceil(d.closes))-d.first, openHours, f.n-d.first)
+	return d.n > 0
+}
+
+// day works out the flower's hours in one sky.
+func (m *insectModel) day(f *frame, hours []air.Hour, d *flowerDay) {
+	w := &m.c.Window
+	hot := 0.0
+	if !w.HotDay.Empty() {
+		hot = w.HotDay.At(f.tmax)
+	}
+	age, still := 0.0, 1.0
+	for k := range d.n {
+		i := d.first + k
+		h, b := &hours[i], &d.hour[k]
+		t := float64(i) + 0.5 - f.sunrise
+		part := min(float64(i)+1, d.closes) - max(float64(i), d.opens)
+		if !w.CloseHeat.Empty() && t > w.CloseHeatAfter {
+			still = min(still, w.CloseHeat.At(h.T)) // once shut it stays shut [RDW97]
+		}
+		b.open = part * still
+		speed := m.ageing.Speed(h.VPD, m.c.Pollen.Coupling)
+		b.age = age + speed*part/2 // mid-hour
+		age += speed * part
+		b.alive = pollen.Viability(b.age)
+		b.heat = pollen.HeatShare(h.T, m.c.Pollen.HeatFull, m.c.Pollen.HeatNil)
+		b.tube = m.tube(hours, i)
+		b.receptive = w.Receptive.At(t)
+		if hot > 0 {
+			b.receptive += hot * (w.ReceptiveHot.At(t) - b.receptive)
+		}
+		b.offer = w.Offer.At(t)
+		b.quality = b.alive * b.heat * b.tube * b.receptive
+		m.visit(b, &b.set, &b.fill, b.quality*b.offer)
+	}
+}
+
+// visit gives what one visit of each group sets and fills at a quality.
+func (m *insectModel) visit(b *flowerBase, set, fill *[bee.Groups]float64, q float64) {
+	if q <= 0 || b.open <= 0 {
+		*set, *fill = [bee.Groups]float64{}, [bee.Groups]float64{}
+		return
+	}
+	for g := range bee.Groups {
+		if m.bees.rate[g] > 0 {
+			set[g] = 1 - math.Exp(-m.set[g]*q)
+			fill[g] = 1 - math.Exp(-m.fill[g]*q)
+		}
+	}
+}
+
+// tube gives the share that heat in the hours after deposit leaves of the
+// tubes' growth. Hours beyond the series count as those within.
+func (m *insectModel) tube(hours []air.Hour, i int) float64 {
+	p := &m.c.Pollen
+	if p.TubeNil <= p.TubeFull {
+		return 1
+	}
+	sum, n := 0.0, 0
+	for j := i + 1; j < len(hours) && j <= i+int(p.TubeHours); j++ {
+		sum += pollen.HeatShare(hours[j].T, p.TubeFull, p.TubeNil)
+		n++
+	}
+	if n == 0 {
+		return 1
+	}
+	return sum / float64(n)
+}
+
+// judge works out the verdict for one day into out; scratch and slab are the
+// caller's, so that nothing is allocated here.
+func (m *insectModel) judge(f *frame, scratch *[2]flowerDay, out *PlantingDay, slab []FlowerHour) {
+	skies := 1
+	if f.missing != 0 {
+		skies = 2
+	}
+	shut := 0
+	for x := range skies {
+		if !m.window(f, f.hours[x], &scratch[x]) {
+			scratch[x].n = 0
+			shut++
+			continue
+		}
+		m.day(f, f.hours[x], &scratch[x])
+	}
+	out.BestHour = -1
+	if shut == skies {
+		out.State = StaysShut
+		return
+	}
+	main := &scratch[0]
+	if main.n == 0 {
+		main = &scratch[skies-1]
+	}
+	out.Opens = f.at(main.opens)
+	out.Closes = f.at(main.closes)
+	out.Hours = slab[:main.n]
+	m.expect(f, scratch, main, out)
+	m.bestHours(out)
+	m.mix(f, scratch, main, out)
+}
+
+func (f *frame) at(h float64) time.Time {
+	return f.start.Add(time.Duration(h * float64(time.Hour))).Round(time.Second)
+}
+
+// expect fills the hours with what is expected over the worlds.
+func (m *insectModel) expect(f *frame, scratch *[2]flowerDay, main *flowerDay, out *PlantingDay) {
+	for k := range out.Hours {
+		i := main.first + k
+		b, h := &main.hour[k], &out.Hours[k]
+		*h = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: b.open, Alive: b.alive, Heat: b.heat,
+			Tube: b.tube, Receptive: b.receptive, Offer: b.offer, Age: b.age, Air: &f.hours[air.Kind][i]}
+		for j := range f.worlds {
+			w := &f.worlds[j]
+			h.Dry += w.weight * w.dry[i]
+			if w.rain[i] > pollen.RainStops {
+				h.Wet += w.weight
+			}
+			for g := range bee.Groups {
+				h.Flight[g] += w.weight * w.flight[g][i]
+			}
+			h.Hand += w.weight * handIn(w, &scratch[w.doubt], i, f.n)
+		}
+	}
+}
+
+// handIn gives the share that a brush in frame hour i sets in one world: it
+// needs live pollen, a taking stigma, and a next hour without rain.
+func handIn(w *world, d *flowerDay, i, n int) float64 {
+	k := i - d.first
+	if k < 0 || k >= d.n {
+		return 0
+	}
+	if i+1 < n && w.rain[i+1] > pollen.RainStops {
+		return 0
+	}
+	b := &d.hour[k]
+	if b.open < 0.5 {
+		return 0
+	}
+	return b.quality * w.dry[i]
+}
+
+// bestHours finds the earliest hour within a thousandth of the best for the
+// brush and the run of hours around it that comes near it.
+func (m *insectModel) bestHours(out *PlantingDay) {
+	best := 0.0
+	for k := range out.Hours {
+		best = max(best, out.Hours[k].Hand)
+	}
+	if best <= 0 {
+		return
+	}
+	k := 0
+	for out.Hours[k].Hand < best*0.999 {
+		k++
+	}
+	out.BestHour, out.BestShare = k, out.Hours[k].Hand
+	lo, hi := k, k
+	for lo > 0 && out.Hours[lo-1].Hand >= handShare*best {
+		lo--
+	}
+	for hi+1 < len(out.Hours) && out.Hours[hi+1].Hand >= handShare*best {
+		hi++
+	}
+	from, to := out.Hours[lo].Start, out.Hours[hi].Start.Add(time.Hour)
+	if from.Before(out.Opens) {
+		from = out.Opens
+	}
+	if to.After(out.Closes) {
+		to = out.Closes
+	}
+	out.BrushSpan = [2]time.Time{from, to}
+}
+
+// mix sums the visits of each world and gives the ranges.
+func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out *PlantingDay) {
+	var set, fill, both, bothSet mixture
+	total := 0.0
+	best := -1
+	if out.BestHour >= 0 {
+		best = main.first + out.BestHour
+	}
+	for j := range f.worlds {
+		w := &f.worlds[j]
+		d := &scratch[w.doubt]
+		xs, xf := m.world(f, w, d, main, out.Hours)
+		hand := 0.0
+		if best >= 0 {
+			hand = handIn(w, d, best, f.n)
+		}
+		set.add(w.weight, xs, 0)
+		fill.add(w.weight, xf, 0)
+		both.add(w.weight, xf, hand)
+		bothSet.add(w.weight, xs, hand)
+		total += w.weight * xf
+	}
+	out.Set, out.Fill = set.rangeOf(&m.bees), fill.rangeOf(&m.bees)
+	out.Both, out.BothSet = both.rangeOf(&m.bees), bothSet.rangeOf(&m.bees)
+	if total > 0 {
+		for k := range out.Hours {
+			out.Hours[k].Bees /= total
+		}
+	}
+}
+
+// world sums the expected successes of one flower in one world, for set and for
+// fill, and adds each hour's part to hours.
+func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []FlowerHour) (set, fill float64) {
+	wetHours := 0.0
+	for k := range d.n {
+		i := d.first + k
+		b := &d.hour[k]
+		dry := w.dry[i]
+		if w.film[i] && f.hours[w.doubt][i].T >= pollen.MouldCool && f.hours[w.doubt][i].T <= pollen.MouldWarm {
+			wetHours++
+		}
+		if b.open <= 0 || dry <= 0 {
+			continue
+		}
+		one, oneFill := &b.set, &b.fill
+		var s, fl [bee.Groups]float64
+		if dry != 1 || wetHours > 0 {
+			q := b.quality * b.offer * dry
+			if wetHours > 0 {
+				q *= pollen.MouldShare(wetHours, f.hours[w.doubt][i].T)
+			}
+			m.visit(b, &s, &fl, q)
+			one, oneFill = &s, &fl
+		}
+		x := 0.0
+		for g := range bee.Groups {
+			r := b.open * m.bees.rate[g] * w.flight[g][i]
+			set += r * one[g]
+			x += r * oneFill[g]
+		}
+		fill += x
+		if j := i - main.first; j >= 0 && j < len(hours) {
+			hours[j].Bees += w.weight * x
+		}
+	}
+	return set, fill
+}

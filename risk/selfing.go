@@ -1,0 +1,130 @@
+package risk
+
+import (
+	"math"
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/air"
+	"dawnbrush/risk/crop"
+	"dawnbrush/risk/pollen"
+)
+
+// selfModel is one planting of a crop whose perfect flowers pollinate
+// themselves when shaken: wind outdoors, bees or a tap under cover.
+type selfModel struct {
+	c *crop.Crop
+	d *crop.SelfFruit
+}
+
+// calmShare gives the share of set that still air leaves: without any shaking
+// the published share without bees; from a light breeze on, all of it. Where the
+// breeze begins to serve is chosen (0.5 to 2 m/s at 2 m); that wind serves
+// outdoors: [UNLtom, status read].
+func (m *selfModel) calmShare(wind float64) float64 {
+	still := m.d.WithoutBees.Or(1)
+	return still + (1-still)*min(1, max(0, (wind-0.5)/1.5)) // [chosen, status chosen]
+}
+
+// before works out what the days before leave of the set. known is false when
+// too few of those days have temperatures.
+func (m *selfModel) before(past *history, d forecast.Date) (share float64, known bool) {
+	mean, n := 0.0, 0
+	from, to := d.AddDays(int(m.d.MeanFrom)), d.AddDays(int(m.d.MeanTo))
+	for day := from; !day.After(to); day = day.AddDays(1) {
+		if s, ok := past.day(day); ok {
+			mean += s.mean
+			n++
+		}
+	}
+	want := to.DaysSince(from) + 1
+	if n*3 < want*2 { // two thirds of the days, or it is not known
+		return 0, false
+	}
+	share = m.d.Mean.At(mean / float64(n))
+	if past.acute(d, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) {
+		share = 0
+	}
+	return share, true
+}
+
+// judge works out one day.
+func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
+	out.BestHour = -1
+	share, known := m.before(past, f.date)
+	if !known {
+		out.State = HistoryUnknown
+	} else {
+		out.Factor = forecast.Known(share)
+	}
+	night := 1.0
+	if s, ok := past.day(f.date); ok {
+		night = m.d.Night.At(s.nightMin)
+	}
+	from, to := f.date.At(m.d.ShedFrom, p.Zone), f.date.At(m.d.ShedTo, p.Zone)
+	first := max(0, int(from.Sub(f.start)/time.Hour))
+	last := min(f.n, int(math.Ceil(to.Sub(f.start).Hours())), first+openHours)
+	if last <= first {
+		out.State = StaysShut
+		return
+	}
+	out.Opens, out.Closes = from, to
+	out.Hours = slab[:last-first]
+	var set, both mixture
+	for i := first; i < last; i++ {
+		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
+			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
+	}
+	none := supply{lo: 1, hi: 1}
+	for i := range none.nodes {
+		none.nodes[i] = 1
+	}
+	for j := range f.worlds {
+		w := &f.worlds[j]
+		breeze, dry := 0.0, 0
+		for i := first; i < last; i++ {
+			h := &out.Hours[i-first]
+			ok := w.rain[i] <= pollen.RainStops && !w.film[i]
+			if ok {
+				dry++
+				h.Dry += w.weight
+				h.Hand += w.weight
+				breeze = max(breeze, f.hours[w.doubt][i].Wind2)
+			} else {
+				h.Wet += w.weight
+			}
+		}
+		base := night
+		if known {
+			base *= share
+		}
+		if dry == 0 {
+			base *= m.d.WithoutBees.Or(1)
+		}
+		set.add(w.weight, 0, base*m.calmShare(breeze))
+		both.add(w.weight, 0, base*min(1, max(float64(dry), 0)))
+	}
+	out.Set, out.Both = set.rangeOf(&none), both.rangeOf(&none)
+	out.Fill, out.BothSet = out.Set, out.Both
+	m.bestTap(out, p)
+}
+
+// bestTap picks the driest hours within those of the practice.
+func (m *selfModel) bestTap(out *PlantingDay, p forecast.Place) {
+	lo, hi := -1, -1
+	for k := range out.Hours {
+		local := float64(out.Hours[k].Start.In(p.Zone).Hour())
+		if local < m.d.Tap.Low || local >= m.d.Tap.High || out.Hours[k].Dry < 0.5 {
+			continue
+		}
+		if lo < 0 {
+			lo = k
+		}
+		hi = k
+	}
+	if lo < 0 {
+		return
+	}
+	out.BestHour, out.BestShare = lo, out.Hours[lo].Dry
+	out.BrushSpan = [2]time.Time{out.Hours[lo].Start, out.Hours[hi].Start.Add(time.Hour)}
+}

@@ -1,0 +1,87 @@
+package risk
+
+import (
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+)
+
+// levelFactor is how far a level told by the grower moves the book's rate.
+// 0.4 and 2.5 are the steps of the sensitivity study; gardens differ tenfold.
+// [chosen, status chosen]
+func levelFactor(l Level) float64 {
+	switch l {
+	case None:
+		return 0
+	case Few:
+		return 0.4
+	case Many:
+		return 2.5
+	}
+	return 1
+}
+
+// toldShape is the Gamma shape once the grower has told a level: the book's
+// spread (1.5) narrows a little. [chosen, status chosen]
+const toldShape = 2.5
+
+// hiveFactor is what hives within about 500 m make of the honey bee rate: one
+// hive doubles it, three or more count as many. [chosen, status chosen]
+func hiveFactor(n int) float64 { return min(2.5, 1+float64(n)) }
+
+// supply is the bee supply of one planting: median rates at full flight and one
+// common law of what they are multiplied by. The groups share the law, since
+// what is not known (how many bees live here) is common to them; that keeps
+// the range wide.
+type supply struct {
+	rate  [bee.Groups]float64
+	law   bee.Supply // of the multiplier, median 1
+	lo    float64    // multiplier at 10 %
+	hi    float64    // multiplier at 90 %
+	nodes [supplyNodes]float64
+}
+
+// supplyNodes is how many equally likely multipliers stand for the law when it
+// is mixed with rain.
+const supplyNodes = 5
+
+func newSupply(c *crop.Crop, b Bees) supply {
+	var s supply
+	groups := [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash}
+	levels := [bee.Groups]Level{b.Honey, b.Bumble, b.Squash}
+	shape, told := 0.0, true
+	for g, data := range groups {
+		if data == nil {
+			continue
+		}
+		if shape == 0 || data.Shape < shape {
+			shape = data.Shape
+		}
+		k := levelFactor(levels[g])
+		if bee.Group(g) == bee.Honey && b.Hives > 0 {
+			k = max(k, hiveFactor(b.Hives))
+		} else if levels[g] == LevelUnknown {
+			told = false
+		}
+		s.rate[g] = k * data.VisitRate
+	}
+	if groups[bee.Squash] != nil && b.Squash == None && c.Bees.WithoutSquash > 0 {
+		s.rate[bee.Honey] *= c.Bees.WithoutSquash
+		s.rate[bee.Bumble] *= c.Bees.WithoutSquash
+	}
+	if told && shape > 0 {
+		shape = max(shape, toldShape)
+	}
+	if shape <= 0 {
+		shape = 1 // no bees matter to this crop: the law multiplies nothing
+	}
+	s.setLaw(bee.FromMedian(1, shape))
+	return s
+}
+
+func (s *supply) setLaw(law bee.Supply) {
+	s.law = law
+	s.lo, s.hi = law.Quantile(0.1), law.Quantile(0.9)
+	for i := range s.nodes {
+		s.nodes[i] = law.Quantile((float64(i) + 0.5) / supplyNodes)
+	}
+}
