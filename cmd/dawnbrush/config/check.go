@@ -12,7 +12,7 @@ func (in *reader) checkGarden(root *node, f *File) {
 	if root.find("contact") == nil {
 		in.warn(0, `add contact = "you@example.org" above the first [table]`, "no contact: weather services ask for one and may refuse requests without")
 	}
-	if root.find(plantingTable) == nil {
+	if m := root.find(plantingTable); m == nil || m.value.kind == kindList && len(m.value.items) == 0 {
 		in.warn(0, "add a [["+plantingTable+"]] with name and crop", "nothing is planted yet, so no plan can be made")
 	}
 }

@@ -23,7 +23,7 @@ type Crops interface {
 
 // Known is what a garden file may refer to.
 type Known struct {
-	Crops Crops
+	Crops Crops         // needed
 	Feeds []string      // names of the weather feeds; DefaultFeed alone when empty
 	Today forecast.Date // to find dates that have not come yet; zero: none is judged by it
 }
@@ -56,13 +56,13 @@ const (
 // back at once in the order of their lines. The file is nil when one of them is
 // more than a warning.
 func Parse(name string, doc []byte, known Known) (*File, Faults) {
-	doc = bytes.TrimPrefix(doc, []byte("\ufeff")) // some editors put a byte order mark in front
+	doc = trimMark(doc)
 	c := newCollector(name, doc)
 	if !c.readable() {
 		return nil, c.sorted()
 	}
 	in := &reader{collector: c, known: known, given: map[string]int{}, sound: map[string]bool{}}
-	f := defaults()
+	f := Defaults()
 	f.Name = name
 	in.file(parseTree(c), f)
 	if c.errors == 0 {
@@ -77,6 +77,9 @@ func Parse(name string, doc []byte, known Known) (*File, Faults) {
 	}
 	return f, c.sorted()
 }
+
+// trimMark takes away the byte order mark that some editors put in front.
+func trimMark(doc []byte) []byte { return bytes.TrimPrefix(doc, []byte("\ufeff")) }
 
 // readable refuses what is no text file of ours at all.
 func (c *collector) readable() bool {

@@ -9,7 +9,7 @@ import (
 // forecast of the US National Weather Service.
 const DefaultFeed = "nws"
 
-// defaults is a garden file before anything is told. What is not listed here
+// Defaults is a garden file before anything is told. What is not listed here
 // stays unknown until the grower tells it.
 //
 //	name     "garden"
@@ -17,7 +17,7 @@ const DefaultFeed = "nws"
 //	feed     nws
 //	shelter  1, as windy as open land
 //	work     05:00-21:00 on every day: nobody wants to be called at night
-func defaults() *File {
+func Defaults() *File {
 	f := &File{Feed: DefaultFeed, Garden: risk.Garden{Name: "garden", Units: risk.Metric, Shelter: 1}}
 	for day := range f.Garden.Work {
 		f.Garden.Work[day] = []risk.Span{{From: 5, To: 21}} // [chosen: daylight of the season in temperate latitudes]

@@ -4,7 +4,7 @@
 // The file is TOML. Parse is strict: an unknown key or word is a fault with the
 // nearest valid one as a hint, and every fault of a file is reported at once,
 // in the order of its lines. A file with faults gives no garden; warnings do
-// not stop it. What is left out takes the value of one function, defaults, and
+// not stop it. What is left out takes the value of one function, Defaults, and
 // Explain tells for every setting whether it was given, on which line, or is a
 // default. Write prints a commented file that Parse reads back as the same
 // garden.

@@ -7,7 +7,7 @@ type Row struct {
 	Table string // "", "place", "work", "bees" or the name of a planting
 	Key   string
 	Value string // without quotes, with its unit; "not told" where nothing is known
-	From  string // "line 12" or "default"
+	From  string // "line 12", "default", or "" where nothing is known
 	Line  int    // 0 for a default
 }
 
@@ -35,7 +35,7 @@ func (f *File) explain(table string, s scope, settings []setting) []Row {
 		r := Row{Table: table, Key: set.key, Value: set.show(s), From: "default", Line: f.lines[s.path+set.key]}
 		switch {
 		case r.Value == "":
-			r.Value = notTold
+			r.Value, r.From = notTold, ""
 		case set.length:
 			r.Value += " " + lengthWord(f.Garden.Units)
 		}

@@ -63,35 +63,6 @@ func short(name string) bool {
 	return len(name) > 0 && len(name) <= 4 && name == strings.ToUpper(name) && name != "UTC" && name != "GMT"
 }
 
-func zoneHint(name string) string {
-	if near, ok := Nearest(strings.ReplaceAll(name, " ", "_"), zoneNames()); ok {
-		return "did you mean " + quote(near) + "?"
-	}
-	for _, z := range zoneNames() {
-		if _, town, _ := strings.Cut(z, "/"); strings.EqualFold(town, strings.ReplaceAll(name, " ", "_")) {
-			return "did you mean " + quote(z) + "?"
-		}
-	}
-	return `write region and town as the time zone database does: "America/Chicago", "Europe/Berlin"`
-}
-
-// zoneNames are offered when a zone is misspelt; any other of the database is
-// taken as well. [memory]
-func zoneNames() []string {
-	return strings.Fields(`America/New_York America/Detroit America/Chicago America/Denver America/Phoenix America/Boise
-		America/Los_Angeles America/Anchorage America/Juneau America/Indiana/Indianapolis America/Kentucky/Louisville
-		America/Puerto_Rico America/Halifax America/St_Johns America/Toronto America/Winnipeg America/Regina America/Edmonton
-		America/Vancouver America/Mexico_City America/Bogota America/Lima America/Santiago America/Sao_Paulo
-		America/Argentina/Buenos_Aires Pacific/Honolulu Pacific/Guam Pacific/Pago_Pago Pacific/Auckland
-		Australia/Sydney Australia/Melbourne Australia/Brisbane Australia/Adelaide Australia/Darwin Australia/Perth Australia/Hobart
-		Europe/London Europe/Dublin Europe/Lisbon Europe/Madrid Europe/Paris Europe/Brussels Europe/Amsterdam Europe/Berlin
-		Europe/Zurich Europe/Vienna Europe/Rome Europe/Prague Europe/Warsaw Europe/Budapest Europe/Copenhagen Europe/Oslo
-		Europe/Stockholm Europe/Helsinki Europe/Athens Europe/Bucharest Europe/Sofia Europe/Istanbul Europe/Kyiv
-		Africa/Cairo Africa/Casablanca Africa/Lagos Africa/Nairobi Africa/Johannesburg Asia/Jerusalem Asia/Dubai Asia/Karachi
-		Asia/Kolkata Asia/Dhaka Asia/Bangkok Asia/Jakarta Asia/Manila Asia/Singapore Asia/Hong_Kong Asia/Shanghai Asia/Taipei
-		Asia/Seoul Asia/Tokyo UTC`)
-}
-
 // checkPlace finds coordinates out of range, swapped, or with a sign lost. The
 // zone helps: the sun tells roughly how far east a clock is.
 func (in *reader) checkPlace(f *File) {
@@ -113,7 +84,7 @@ func (in *reader) checkPlace(f *File) {
 	if !lonKnown || p.Zone == nil || fits(p.Lat, p.Lon, p.Zone, year) {
 		return
 	}
-	hint := "look the place up on a map, and check the zone"
+	hint := "check the zone: the nearest town of the zone table keeps " + NearestZone(p.Lat, p.Lon)
 	switch {
 	case fits(p.Lat, -p.Lon, p.Zone, year):
 		at, hint = in.given["place.lon"], "west is negative: is it lon = "+decimal(-p.Lon)+"?"
@@ -123,28 +94,6 @@ func (in *reader) checkPlace(f *File) {
 		hint = swapped
 	}
 	in.fault(at, hint, "%s, %s is not in the zone %s", compass(p.Lat, "N", "S"), compass(p.Lon, "E", "W"), p.Zone)
-}
-
-// fits tells whether a place can keep a zone's time. Longitude: clocks lie within
-// 3.5 h of the sun everywhere (the west of China is 3.1 h off, Attu in the
-// Aleutians 2.5 h), so a larger gap is a slip. Latitude: Europe's zones lie north
-// of 34 N, Australia's between 9 and 45 S. [memory]
-func fits(lat, lon float64, zone *time.Location, year int) bool {
-	region, _, named := strings.Cut(zone.String(), "/")
-	if !named || region == "Etc" {
-		return true
-	}
-	switch {
-	case math.Abs(lat) > 90:
-		return false
-	case region == "Europe" && lat < 34, region == "Australia" && (lat > -9 || lat < -45), region == "US" && lat < -15:
-		return false
-	}
-	// The smaller of both offsets is standard time on either hemisphere.
-	_, january := time.Date(year, time.January, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
-	_, july := time.Date(year, time.July, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
-	gap := math.Abs(math.Remainder(lon/15-float64(min(january, july))/3600, 24))
-	return gap <= 3.5
 }
 
 // year gives the year whose clocks are looked at.
@@ -171,7 +120,7 @@ func (in *reader) checkWork(work *node) {
 		}
 	}
 	if len(untold) > 0 && len(untold) < len(weekdays()) {
-		usual := showHours(defaults().Garden.Work[time.Monday])
+		usual := showHours(Defaults().Garden.Work[time.Monday])
 		in.warn(work.offset, `write `+untold[0]+` = "none" for a day off`, "no hours told for %s: %s is taken", strings.Join(untold, ", "), usual)
 	}
 }

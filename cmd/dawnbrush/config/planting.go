@@ -12,11 +12,13 @@ import (
 // most plants, rows and buds of one planting. [chosen: an acre of sweet corn has some 25,000 plants, memory]
 const mostPlants = 100_000
 
-// plantingSettings are the keys of a [[planting]]. The crop comes first, since
-// what can follow hangs on it.
+// plantingSettings are the keys of a [[planting]]. The crop stands before
+// what hangs on it.
 func plantingSettings() []setting {
 	return []setting{
-		{key: "crop", doc: "what grows there: cucumber, zucchini, pumpkin, sweet corn, tomato, ...", example: `"cucumber"`,
+		required(textSetting("name", "your own name for the planting; the diary goes by it, so do not change it in mid-season", `"zucchini, south bed"`,
+			func(s scope) *string { return &s.planting.Name })),
+		{key: "crop", doc: "what grows there: cucumber, zucchini, pumpkin, sweet corn, tomato, ...", example: `"zucchini"`,
 			required: true, quoted: true, read: readCrop,
 			show: func(s scope) string {
 				if s.planting.Crop == nil {
@@ -24,11 +26,9 @@ func plantingSettings() []setting {
 				}
 				return s.planting.Crop.Key
 			}},
-		required(textSetting("name", "your own name for the planting; the diary goes by it, so do not change it in mid-season", `"north trellis"`,
-			func(s scope) *string { return &s.planting.Name })),
 		{key: "species", doc: "squash and pumpkin only: pepo, maxima or moschata, as the seed packet says", example: `"pepo"`, quoted: true,
 			read: readSpecies, show: func(s scope) string { return s.planting.Species }},
-		textSetting("cultivar", "the cultivar, as the seed packet says", `"Marketmore"`,
+		textSetting("cultivar", "the cultivar, as the seed packet says", `"Long Green"`,
 			func(s scope) *string { return &s.planting.Cultivar }),
 		{key: "sets", doc: "how it sets fruit: monoecious (usual), gynoecious (all female), parthenocarpic (without pollen), triploid (seedless)",
 			example: `"monoecious"`, quoted: true, read: readSets,
@@ -109,7 +109,7 @@ func (in *reader) planting(item *node, s scope) {
 	in.checkBuds(s)
 }
 
-// readCrop also sets what the crop has for defaults; it is read first.
+// readCrop also sets what the crop has for a default.
 func readCrop(in *reader, key string, v *node, s scope) {
 	if v.kind != kindText {
 		in.wrong(key, v, kindText)
@@ -128,7 +128,7 @@ func readCrop(in *reader, key string, v *node, s scope) {
 		in.fault(v.offset, hint, "there is no crop %s here", said(v.text))
 		return
 	}
-	*s.planting = plantingDefaults(c)
+	s.planting.Crop, s.planting.Setting = c, plantingDefaults(c).Setting
 }
 
 func readSpecies(in *reader, key string, v *node, s scope) {

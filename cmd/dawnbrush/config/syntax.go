@@ -38,7 +38,7 @@ func (b *builder) syntaxFault(err error, after int) int {
 	case header != "":
 		b.header([]part{{header, start + strings.Index(text, header)}}, header == plantingTable)
 	case key != "" && b.current.find(key) == nil:
-		b.current.members = append(b.current.members, member{key, start, &node{kind: kindBroken, offset: start}})
+		b.current.add(key, start, &node{kind: kindBroken, offset: start})
 	}
 	return b.nextLine(start)
 }
@@ -110,7 +110,7 @@ func inPlainWords(parser, key, line string) (message, hint string) {
 		return "something stands behind the value of " + of + " that does not belong there",
 			"one value a line: text in double quotes, numbers like 40.7, dates like 2026-05-01"
 	}
-	return "not understood: " + strings.Map(printable, parser), `write one "key = value" a line; text in double quotes`
+	return "not understood: " + strings.Map(printable, strings.TrimPrefix(parser, "toml: ")), `write one "key = value" a line; text in double quotes`
 }
 
 // quotedValue puts the value of a line into the quotes it lacks.

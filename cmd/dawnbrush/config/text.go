@@ -16,6 +16,10 @@ const longestText = 78
 // unfit tells what is wrong with a text that may end in a mail header or on a
 // terminal; empty when nothing is.
 func unfit(s string) string {
+	if i := strings.IndexFunc(s, hidden); i >= 0 {
+		r, _ := utf8.DecodeRuneInString(s[i:])
+		return fmt.Sprintf("holds a line break or a character that cannot be seen (%U)", r)
+	}
 	if s != strings.TrimSpace(s) {
 		return "begins or ends with a space"
 	}
@@ -25,17 +29,14 @@ func unfit(s string) string {
 	if n := utf8.RuneCountInString(s); n > longestText {
 		return fmt.Sprintf("is %d characters long, the most is %d", n, longestText)
 	}
-	if i := strings.IndexFunc(s, hidden); i >= 0 {
-		r, _ := utf8.DecodeRuneInString(s[i:])
-		return fmt.Sprintf("holds a line break or a character that cannot be seen (%U)", r)
-	}
 	return ""
 }
 
-// hidden tells control characters, line and paragraph separators, the marks
-// that turn the direction of writing around, and what no font shows.
+// hidden tells control characters, line and paragraph separators, blanks of no
+// width and the marks that turn the direction of writing around.
 func hidden(r rune) bool {
-	return r == utf8.RuneError || unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp, unicode.Bidi_Control)
+	const blanks = "\u200b\u2060\ufeff\ufffd"
+	return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp, unicode.Bidi_Control) || strings.ContainsRune(blanks, r)
 }
 
 var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]{1,40}$`)

@@ -27,10 +27,11 @@ const (
 type node struct {
 	kind    kind
 	text    string
-	offset  int      // of the value, or of its key where the parser tells none
-	members []member // of a table, in the order of the file
-	items   []*node  // of a list
-	header  bool     // the table has its own [header], the list its [[headers]]
+	offset  int            // of the value, or of its key where the parser tells none
+	members []member       // of a table, in the order of the file
+	index   map[string]int // key -> place in members
+	items   []*node        // of a list
+	header  bool           // the table has its own [header], the list its [[headers]]
 }
 
 // member is one key of a table. Its offset is that of the key.
@@ -41,11 +42,19 @@ type member struct {
 }
 
 func (n *node) find(key string) *member {
-	i := slices.IndexFunc(n.members, func(m member) bool { return m.key == key })
-	if i < 0 {
-		return nil
+	if i, ok := n.index[key]; ok {
+		return &n.members[i]
 	}
-	return &n.members[i]
+	return nil
+}
+
+func (n *node) add(key string, offset int, value *node) *member {
+	if n.index == nil {
+		n.index = map[string]int{}
+	}
+	n.index[key] = len(n.members)
+	n.members = append(n.members, member{key, offset, value})
+	return &n.members[len(n.members)-1]
 }
 
 // part is one word of a dotted key with its place.
@@ -165,7 +174,7 @@ func (b *builder) insert(table *node, parts []part, value *node) {
 		b.fault(last.offset, "keep one of the two lines", "%s is given twice, first on line %d", plain(last.key), b.line(first.offset))
 		return
 	}
-	table.members = append(table.members, member{last.key, last.offset, value})
+	table.add(last.key, last.offset, value)
 }
 
 // descend goes into the table under a key, which it makes where there is none.
@@ -174,7 +183,7 @@ func (b *builder) descend(table *node, p part) *node {
 	m := table.find(p.key)
 	if m == nil {
 		sub := &node{kind: kindTable, offset: p.offset}
-		table.members = append(table.members, member{p.key, p.offset, sub})
+		table.add(p.key, p.offset, sub)
 		return sub
 	}
 	switch {
@@ -215,8 +224,7 @@ func (b *builder) header(parts []part, double bool) {
 
 func (b *builder) openItem(table *node, m *member, last part) {
 	if m == nil {
-		table.members = append(table.members, member{last.key, last.offset, &node{kind: kindList, offset: last.offset, header: true}})
-		m = &table.members[len(table.members)-1]
+		m = table.add(last.key, last.offset, &node{kind: kindList, offset: last.offset, header: true})
 	}
 	if m.value.kind != kindList || !m.value.header {
 		b.fault(last.offset, "", "%s holds %s since line %d and cannot be [[%s]] too",
@@ -231,7 +239,7 @@ func (b *builder) openTable(table *node, m *member, last part) {
 	switch {
 	case m == nil:
 		b.current = &node{kind: kindTable, offset: last.offset, header: true}
-		table.members = append(table.members, member{last.key, last.offset, b.current})
+		table.add(last.key, last.offset, b.current)
 	case m.value.kind != kindTable:
 		b.fault(last.offset, "", "%s holds %s since line %d and cannot be [%s] too",
 			plain(last.key), m.value.kind, b.line(m.offset), plain(last.key))
