@@ -55,7 +55,7 @@ func mappings() []mapping {
 			func(p *gridProperties) *layer { return &p.Humidity }, func(h *forecast.Hour) *forecast.Value { return &h.RH }},
 		{"Wind", "wind", unit.Speed, "", 0, maxWind, 1,
 			func(p *gridProperties) *layer { return &p.WindSpeed }, func(h *forecast.Hour) *forecast.Value { return &h.Wind }},
-		{"Gust", "gusts", unit.Speed, "", 0, maxWind, 1,
+		{"Gust", "gust speed", unit.Speed, "", 0, maxWind, 1,
 			func(p *gridProperties) *layer { return &p.WindGust }, func(h *forecast.Hour) *forecast.Value { return &h.Gust }},
 		{"Sky", "cloud cover", unit.Share, "", 0, 1, 1,
 			func(p *gridProperties) *layer { return &p.SkyCover }, func(h *forecast.Hour) *forecast.Value { return &h.Sky }},
@@ -80,6 +80,15 @@ type adapter struct {
 
 func (a *adapter) note(field, format string, args ...any) {
 	a.series.Notes = append(a.series.Notes, forecast.Note{Layer: field, Text: fmt.Sprintf(format, args...)})
+}
+
+func (a *adapter) noted(field string) bool {
+	for _, n := range a.series.Notes {
+		if n.Layer == field {
+			return true
+		}
+	}
+	return false
 }
 
 // spans reads a layer in order of time. Intervals that cannot be read, or that
@@ -179,6 +188,7 @@ func (a *adapter) coverage(m mapping, spans []span, until time.Time) {
 		}
 	}
 	switch {
+	case end.IsZero() && a.noted(m.field): // it has been said why
 	case end.IsZero():
 		a.note(m.field, "%s is not in this forecast", m.words)
 	case until.Sub(end) > endsEarly:
