@@ -131,12 +131,14 @@ func (r *reader) decodeParam(name string, n *node) source.Param {
 		Note: f.text("note"), Row: f.text("row"), Others: f.others(),
 	}
 	kinds := 0
-	if value != nil {
-		p.Value = *value
+	if n.find("value") != nil {
 		kinds++
 	} else if p.Range != nil {
 		p.Kind = source.Span
 		kinds++
+	}
+	if value != nil {
+		p.Value = *value
 	}
 	if n.find("curve") != nil {
 		p.Kind = source.Points

@@ -57,7 +57,7 @@ func LoadFS(files fs.FS) (*Set, error) {
 		}
 		r := &reader{file: name, bib: bib}
 		c := r.crop(strings.TrimSuffix(path.Base(name), ".json"), trees[i])
-		set.add(r, c)
+		set.add(r, c, trees[i].find("aliases"))
 		faults = append(faults, r.faults...)
 	}
 	if len(faults) > 0 {
@@ -121,11 +121,15 @@ func plain(word string) string {
 	}), " ")
 }
 
-func (s *Set) add(r *reader, c *Crop) {
+func (s *Set) add(r *reader, c *Crop, aliases *member) {
+	line := 0
+	if aliases != nil {
+		line = aliases.line
+	}
 	s.crops = append(s.crops, c)
 	for _, word := range c.Words() {
 		if other, taken := s.words[plain(word)]; taken && other != c {
-			r.fault(0, "%q already means %s", word, other.Key)
+			r.fault(line, "%q already means %s", word, other.Key)
 			continue
 		}
 		if word != "" {
@@ -134,7 +138,7 @@ func (s *Set) add(r *reader, c *Crop) {
 	}
 }
 
-// Species looks a species up by key or Latin name.
+// FindSpecies looks a species up by key or Latin name.
 func (c *Crop) FindSpecies(word string) (Species, bool) {
 	for _, sp := range c.Species {
 		if plain(word) == plain(sp.Key) || plain(word) == plain(sp.Latin) {

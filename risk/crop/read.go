@@ -151,6 +151,9 @@ func (s section) param(key string, n *node, want source.Kind, unit string) sourc
 	}
 	if err := p.Validate(s.r.bib); err != nil {
 		for line := range strings.SplitSeq(err.Error(), "\n") {
+			if line == source.NoStatus && n.find("status") != nil {
+				continue // the word was refused already
+			}
 			s.r.fault(n.line, "%s: %s", p.Name, line)
 		}
 	}

@@ -136,11 +136,14 @@ func finite(v float64) error {
 	return nil
 }
 
+// NoStatus is the text of the fault of a missing status.
+const NoStatus = "status is missing"
+
 // originFaults checks the triple source, place, status.
 func originFaults(bib *Bibliography, key, where string, status Status) []error {
 	var faults []error
 	if !status.Valid() {
-		faults = append(faults, errors.New("status is missing"))
+		faults = append(faults, errors.New(NoStatus))
 	}
 	if key == "" {
 		return append(faults, errors.New("source is missing"))
@@ -156,7 +159,7 @@ func originFaults(bib *Bibliography, key, where string, status Status) []error {
 		faults = append(faults, fmt.Errorf("source %q goes with status %s, not %s", key, want, status))
 	case !isSpecial && (status == Chosen || status == CommonPractice):
 		faults = append(faults, fmt.Errorf("status %s goes with source %q, not %q", status, status, key))
-	case !isSpecial && status > Memory && where == "":
+	case !isSpecial && (!status.Valid() || status > Memory) && where == "":
 		faults = append(faults, fmt.Errorf("place in %s is missing", key))
 	}
 	if entry.Status.Valid() && status > entry.Status {
