@@ -49,7 +49,7 @@ func (in *reader) checkFlowering(s scope) {
 	if c.Pollination != crop.Wind && (rows || rowLength) {
 		in.warn(at, "leave them out", "rows and row_length are read for corn only")
 	}
-	if len(c.Species) > 0 && !species {
+	if len(c.Species) > 1 && !species {
 		in.warn(at, "add species = "+quote(c.Species[0].Key)+"; it can be "+list(speciesWords(c)),
 			"%s without species: only pollen of the same species sets fruit", c.Name)
 	}
@@ -72,47 +72,54 @@ type dated struct {
 	seen bool // an observation, which cannot lie ahead
 }
 
-// checkDates looks at the order of a planting's dates and at today.
+// checkDates looks at a planting's dates against today and at their order.
 func (in *reader) checkDates(item *node, s scope) {
 	p := s.planting
 	sown, out := dated{key: "sown", day: p.Sown}, dated{key: "transplanted", day: p.Transplanted}
 	male, female := dated{"first_male", p.FirstMale, true}, dated{"first_female", p.FirstFemale, true}
 	finished, buds := dated{key: "finished", day: p.Finished}, dated{"buds_on", p.BudsOn, true}
+	doubted := map[string]bool{}
+	for _, d := range []dated{sown, out, male, female, finished, buds} {
+		doubted[d.key] = d.day.IsZero() || in.checkAgainstToday(d, s)
+	}
 	for _, pair := range [][2]dated{
 		{sown, out}, {sown, male}, {sown, female}, {sown, buds}, {sown, finished},
 		{out, finished}, {male, finished}, {female, finished}, {buds, finished},
 	} {
 		before, after := pair[0], pair[1]
-		if !before.day.IsZero() && !after.day.IsZero() && after.day.Before(before.day) {
-			in.fault(in.given[s.path+after.key], "check the year and the month of both",
-				"%s %s is earlier than %s %s", after.key, after.day, before.key, before.day)
+		if doubted[before.key] || doubted[after.key] || !after.day.Before(before.day) {
+			continue
+		}
+		in.fault(in.given[s.path+after.key], "check the year and the month of both",
+			"%s %s is earlier than %s %s", after.key, after.day, before.key, before.day)
+		doubted[after.key] = true // one slip, one fault
+	}
+	for _, key := range []string{"sown", "transplanted", "first_male", "first_female"} {
+		if item.find(key) != nil {
+			return
 		}
 	}
-	if p.Crop != nil && p.Sown.IsZero() && p.Transplanted.IsZero() && p.FirstMale.IsZero() && p.FirstFemale.IsZero() &&
-		item.find("sown") == nil && item.find("transplanted") == nil && item.find("first_male") == nil && item.find("first_female") == nil {
-		in.warn(item.offset, "add sown, transplanted or first_female", "no date told: when it flowers cannot be foretold")
-	}
-	if today := in.known.Today; !today.IsZero() {
-		for _, d := range []dated{sown, out, male, female, finished, buds} {
-			in.checkAgainst(today, d, s)
-		}
-	}
+	in.warn(item.offset, "add sown, transplanted or first_female", "no date told: when it flowers cannot be foretold")
 }
 
-func (in *reader) checkAgainst(today forecast.Date, d dated, s scope) {
-	if d.day.IsZero() {
-		return
+// checkAgainstToday tells whether a date is out of the question.
+func (in *reader) checkAgainstToday(d dated, s scope) bool {
+	today := in.known.Today
+	if today.IsZero() {
+		return false
 	}
-	at := in.given[s.path+d.key]
-	ahead := d.day.DaysSince(today)
+	at, ahead := in.given[s.path+d.key], d.day.DaysSince(today)
 	switch {
 	case ahead > 0 && d.seen:
 		in.fault(at, "write it down when you have seen it; today is "+today.String(), "%s %s has not come yet", d.key, d.day)
+		return true
 	case ahead > farAhead:
 		in.fault(at, "check the year; today is "+today.String(), "%s %s is more than a year ahead", d.key, d.day)
+		return true
 	case -ahead > longAgo && s.planting.Finished.IsZero():
 		in.warn(at, "check the year, or add finished", "%s %s is more than a year ago and the planting is not finished", d.key, d.day)
 	}
+	return false
 }
 
 // checkBuds wants the count and its evening together.

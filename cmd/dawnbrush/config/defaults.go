@@ -28,14 +28,21 @@ func Defaults() *File {
 // plantingDefaults is a planting of a crop before more is told.
 //
 //	sets     the usual one of the crop; none where all its flowers set alike
+//	species  that of the crop, where it has one to choose only
 //	support  ground
 //	cover    none
 //
 // c may be nil, where the crop was not understood.
 func plantingDefaults(c *crop.Crop) risk.Planting {
 	p := risk.Planting{Crop: c, Support: risk.OnGround, Cover: risk.Open}
-	if c != nil && len(c.Settings) > 0 {
+	if c == nil {
+		return p
+	}
+	if len(c.Settings) > 0 {
 		p.Setting = c.Settings[0]
+	}
+	if len(c.Species) == 1 {
+		p.Species = c.Species[0].Key
 	}
 	return p
 }

@@ -15,7 +15,8 @@ type Row struct {
 const notTold = "not told"
 
 // Explain lists every setting, its value and where it came from, in the order
-// in which Write prints them.
+// in which Write prints them. Of a planting those are left out that say nothing
+// about its crop, unless they were given.
 func Explain(f *File) []Row {
 	rows := f.explain("", scope{file: f}, gardenSettings())
 	rows = append(rows, f.explain("place", scope{file: f, path: "place."}, placeSettings())...)
@@ -33,6 +34,9 @@ func (f *File) explain(table string, s scope, settings []setting) []Row {
 	var rows []Row
 	for _, set := range settings {
 		r := Row{Table: table, Key: set.key, Value: set.show(s), From: "default", Line: f.lines[s.path+set.key]}
+		if r.Line == 0 && set.when != nil && !set.when(s.planting.Crop) {
+			continue
+		}
 		switch {
 		case r.Value == "":
 			r.Value, r.From = notTold, ""

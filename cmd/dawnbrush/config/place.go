@@ -7,6 +7,7 @@ import (
 	"time"
 	_ "time/tzdata" // zones must be known on a machine without a zone database too
 
+	"dawnbrush/forecast"
 	"dawnbrush/risk"
 )
 
@@ -43,15 +44,18 @@ func readZone(in *reader, key string, v *node, s scope) {
 		in.wrong(key, v, kindText)
 		return
 	}
-	name := strings.TrimSpace(v.text)
+	name, nearby := strings.TrimSpace(v.text), ""
+	if in.sound["place.lat"] && in.sound["place.lon"] {
+		nearby = NearestZone(s.file.Garden.Place.Lat, s.file.Garden.Place.Lon)
+	}
 	if short(name) {
-		in.fault(v.offset, zoneHint(name), "%s: %s is a short name, which knows no summer time", key, said(name))
+		in.fault(v.offset, zoneHint(name, nearby), "%s: %s is a short name that leaves the place and its summer time open", key, said(name))
 		return
 	}
 	// "" and "Local" would load, as UTC and as the zone of this machine.
 	loc, err := time.LoadLocation(name)
 	if err != nil || name == "" || name == "Local" {
-		in.fault(v.offset, zoneHint(name), "there is no time zone %s", said(v.text))
+		in.fault(v.offset, zoneHint(name, nearby), "there is no time zone %s", said(v.text))
 		return
 	}
 	s.file.Garden.Place.Zone = loc
@@ -64,36 +68,51 @@ func short(name string) bool {
 }
 
 // checkPlace finds coordinates out of range, swapped, or with a sign lost. The
-// zone helps: the sun tells roughly how far east a clock is.
+// zone helps: its clocks tell roughly how far east it lies.
 func (in *reader) checkPlace(f *File) {
 	if !in.sound["place.lat"] {
 		return
 	}
 	p, lonKnown := f.Garden.Place, in.sound["place.lon"]
-	at := in.given["place.lat"]
-	swapped := "are lat and lon swapped? lat = " + decimal(p.Lon) + ", lon = " + decimal(p.Lat)
 	if math.Abs(p.Lat) > 90 {
 		hint := "north is up to 90, south down to -90"
-		if lonKnown && math.Abs(p.Lon) <= 90 && (p.Zone == nil || fits(p.Lon, p.Lat, p.Zone, in.known.year())) {
-			hint = swapped
+		if lonKnown && math.Abs(p.Lon) <= 90 {
+			hint = swapHint(p)
 		}
-		in.fault(at, hint, "lat cannot be %s", decimal(p.Lat))
+		in.fault(in.given["place.lat"], hint, "lat cannot be %s", decimal(p.Lat))
+		return
+	}
+	if !lonKnown || p.Zone == nil {
 		return
 	}
 	year := in.known.year()
-	if !lonKnown || p.Zone == nil || fits(p.Lat, p.Lon, p.Zone, year) {
+	if _, ok := clockGap(p.Lat, p.Lon, p.Zone, year); ok {
 		return
 	}
-	hint := "check the zone: the nearest town of the zone table keeps " + NearestZone(p.Lat, p.Lon)
-	switch {
-	case fits(p.Lat, -p.Lon, p.Zone, year):
-		at, hint = in.given["place.lon"], "west is negative: is it lon = "+decimal(-p.Lon)+"?"
-	case fits(-p.Lat, p.Lon, p.Zone, year):
-		hint = "south is negative: is it lat = " + decimal(-p.Lat) + "?"
-	case math.Abs(p.Lon) <= 90 && fits(p.Lon, p.Lat, p.Zone, year):
-		hint = swapped
+	in.fault(in.given["place.lat"], slipHint(p, year), "%s, %s is not in the zone %s",
+		compass(p.Lat, "N", "S"), compass(p.Lon, "E", "W"), p.Zone)
+}
+
+func swapHint(p forecast.Place) string {
+	return "are lat and lon swapped? lat = " + decimal(p.Lon) + ", lon = " + decimal(p.Lat)
+}
+
+// slipHint offers the slip that puts the place nearest to the zone's sun.
+func slipHint(p forecast.Place, year int) string {
+	best, hint := math.Inf(1), "check the zone: "+nearbyHint(NearestZone(p.Lat, p.Lon))
+	for _, slip := range []struct {
+		lat, lon float64
+		hint     string
+	}{
+		{p.Lat, -p.Lon, "west is negative: is it lon = " + decimal(-p.Lon) + "?"},
+		{-p.Lat, p.Lon, "south is negative: is it lat = " + decimal(-p.Lat) + "?"},
+		{p.Lon, p.Lat, swapHint(p)},
+	} {
+		if gap, ok := clockGap(slip.lat, slip.lon, p.Zone, year); ok && gap < best {
+			best, hint = gap, slip.hint
+		}
 	}
-	in.fault(at, hint, "%s, %s is not in the zone %s", compass(p.Lat, "N", "S"), compass(p.Lon, "E", "W"), p.Zone)
+	return hint
 }
 
 // year gives the year whose clocks are looked at.

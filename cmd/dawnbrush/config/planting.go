@@ -27,13 +27,14 @@ func plantingSettings() []setting {
 				return s.planting.Crop.Key
 			}},
 		{key: "species", doc: "squash and pumpkin only: pepo, maxima or moschata, as the seed packet says", example: `"pepo"`, quoted: true,
+			when: func(c *crop.Crop) bool { return len(c.Species) > 0 },
 			read: readSpecies, show: func(s scope) string { return s.planting.Species }},
 		textSetting("cultivar", "the cultivar, as the seed packet says", `"Long Green"`,
 			func(s scope) *string { return &s.planting.Cultivar }),
 		{key: "sets", doc: "how it sets fruit: monoecious (usual), gynoecious (all female), parthenocarpic (without pollen), triploid (seedless)",
-			example: `"monoecious"`, quoted: true, read: readSets,
+			example: `"monoecious"`, quoted: true, when: hasSettings, read: readSets,
 			show: func(s scope) string { return string(s.planting.Setting) }},
-		{key: "pollenizer", doc: "true when a pollen parent stands nearby: gynoecious and triploid kinds need one", example: "true",
+		{key: "pollenizer", doc: "true when a pollen parent stands nearby: gynoecious and triploid kinds need one", example: "true", when: hasSettings,
 			read: func(in *reader, key string, v *node, s scope) {
 				if b, ok := in.yesNo(key, v); ok {
 					s.planting.Pollenizer = b
@@ -44,9 +45,9 @@ func plantingSettings() []setting {
 		countSetting("plants", "number of plants", "6", 1, mostPlants, func(s scope) *int { return &s.planting.Plants }),
 		wordSetting("support", "how vines are led: ground or trellis", `"trellis"`,
 			[]risk.Support{risk.OnGround, risk.OnTrellis}, func(s scope) *risk.Support { return &s.planting.Support }),
-		countSetting("rows", "corn only: number of rows side by side, for the wind has to carry the pollen across", "4", 1, mostPlants,
-			func(s scope) *int { return &s.planting.Rows }),
-		rowLength(),
+		cornOnly(countSetting("rows", "corn only: number of rows side by side, for the wind has to carry the pollen across", "4", 1, mostPlants,
+			func(s scope) *int { return &s.planting.Rows })),
+		cornOnly(rowLength()),
 		dateSetting("sown", "day the seed was sown", "2026-05-10", func(s scope) *forecast.Date { return &s.planting.Sown }),
 		dateSetting("transplanted", "day it was planted out, if it was raised in pots", "2026-06-01",
 			func(s scope) *forecast.Date { return &s.planting.Transplanted }),
@@ -80,6 +81,13 @@ func plantingSettings() []setting {
 
 func required(set setting) setting {
 	set.required = true
+	return set
+}
+
+func hasSettings(c *crop.Crop) bool { return len(c.Settings) > 0 }
+
+func cornOnly(set setting) setting {
+	set.when = func(c *crop.Crop) bool { return c.Pollination == crop.Wind }
 	return set
 }
 
@@ -128,7 +136,8 @@ func readCrop(in *reader, key string, v *node, s scope) {
 		in.fault(v.offset, hint, "there is no crop %s here", said(v.text))
 		return
 	}
-	s.planting.Crop, s.planting.Setting = c, plantingDefaults(c).Setting
+	usual := plantingDefaults(c)
+	s.planting.Crop, s.planting.Setting, s.planting.Species = c, usual.Setting, usual.Species
 }
 
 func readSpecies(in *reader, key string, v *node, s scope) {

@@ -63,7 +63,11 @@ func (in *reader) unknown(m member, keys []string) {
 	} else if home := homeOf(m.key); home != "" {
 		hint = m.key + " belongs " + home
 	}
-	in.fault(m.offset, hint, "there is no key %s here", plain(m.key))
+	what := "key"
+	if m.value.header {
+		what = "table"
+	}
+	in.fault(m.offset, hint, "there is no %s %s here", what, plain(m.key))
 }
 
 // wrong reports a value of another kind than wanted.
@@ -102,10 +106,17 @@ func (in *reader) text(key string, v *node) (string, bool) {
 		return "", false
 	}
 	if why := unfit(v.text); why != "" {
-		in.fault(v.offset, "write a short text on one line, or leave the key out", "%s %s", key, why)
+		in.fault(v.offset, textHint(v.text), "%s %s", key, why)
 		return "", false
 	}
 	return v.text, true
+}
+
+func textHint(text string) string {
+	if strings.ContainsAny(text, "\b\f\t\x1b") {
+		return `write a short text on one line; a backslash is written \\`
+	}
+	return "write a short text on one line, or leave the key out"
 }
 
 // word reads one of a few words; case does not count.

@@ -8,6 +8,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/unit"
 	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
 )
 
 // plantingTable is the only table that can stand in a file several times.
@@ -21,8 +22,9 @@ type setting struct {
 	doc      string // one line for the grower; {length} stands for the unit of lengths
 	example  string // as it stands in a file
 	required bool
-	quoted   bool // the value stands in quotes
-	length   bool // the value has the unit of lengths
+	quoted   bool                    // the value stands in quotes
+	length   bool                    // the value has the unit of lengths
+	when     func(c *crop.Crop) bool // the crops it says something about; nil: all
 	read     func(in *reader, key string, v *node, s scope)
 	show     func(s scope) string // the value without quotes; "" when it was not told
 }

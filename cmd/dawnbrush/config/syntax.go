@@ -88,6 +88,10 @@ func inPlainWords(parser, key, line string) (message, hint string) {
 	switch {
 	case strings.ContainsAny(line, "“”„‘’«»"):
 		return of + " has typeset quotes", `use the straight ones: ` + assign(key, `"like this"`)
+	case has("leading zero"):
+		return "the number of " + of + " begins with a 0 too many", "leave the 0 in front away"
+	case has("start of value") && valueOf(line) == "":
+		return of + " has no value", "give it one, or put a # in front of the line"
 	case has("expected '=' after key") && key == "":
 		return "this line has no equals sign", `write one "key = value" a line; a note begins with #`
 	case has("expected '=' after key"):
@@ -107,17 +111,44 @@ func inPlainWords(parser, key, line string) (message, hint string) {
 	case has("escape"):
 		return "the text of " + of + " holds a backslash that means nothing", `write \\ for a backslash`
 	case has("expected newline"):
-		return "something stands behind the value of " + of + " that does not belong there",
-			"one value a line: text in double quotes, numbers like 40.7, dates like 2026-05-01"
+		return "something stands behind the value of " + of + " that does not belong there", behindHint(key, valueOf(line))
 	}
 	return "not understood: " + strings.Map(printable, strings.TrimPrefix(parser, "toml: ")), `write one "key = value" a line; text in double quotes`
 }
 
-// quotedValue puts the value of a line into the quotes it lacks.
-func quotedValue(line string) string {
+// valueOf gives what stands between the equals sign and a note.
+func valueOf(line string) string {
 	_, value, _ := strings.Cut(line, "=")
 	value, _, _ = strings.Cut(value, "#")
-	value = strings.TrimSpace(value)
+	return strings.TrimSpace(value)
+}
+
+var (
+	commaNumber   = regexp.MustCompile(`^([+-]?\d+),(\d+)$`)
+	numberAndUnit = regexp.MustCompile(`^([+-]?\d+(?:\.\d+)?)\s*(\p{L}+)$`)
+	slashedDate   = regexp.MustCompile(`^\d{1,4}[/.]\d{1,2}[/.]\d{1,4}$`)
+)
+
+// behindHint knows the usual ways in which a value goes on too long.
+func behindHint(key, value string) string {
+	if m := commaNumber.FindStringSubmatch(value); m != nil {
+		return "write a point for the comma: " + assign(key, m[1]+"."+m[2])
+	}
+	if m := numberAndUnit.FindStringSubmatch(value); m != nil {
+		if u := strings.ToUpper(m[2]); (u == "W" || u == "S") && !strings.HasPrefix(m[1], "-") {
+			m[1] = "-" + strings.TrimPrefix(m[1], "+")
+		}
+		return "write the number alone: " + assign(key, m[1])
+	}
+	if slashedDate.MatchString(value) {
+		return "write dates as year-month-day: " + assign(key, "2026-05-01")
+	}
+	return "one value a line: text in double quotes, numbers like 40.7, dates like 2026-05-01"
+}
+
+// quotedValue puts the value of a line into the quotes it lacks.
+func quotedValue(line string) string {
+	value := valueOf(line)
 	if unfit(value) != "" || strings.ContainsAny(value, `"'[]{}`) {
 		return `"like this"`
 	}

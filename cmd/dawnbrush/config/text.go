@@ -39,7 +39,7 @@ func hidden(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp, unicode.Bidi_Control) || strings.ContainsRune(blanks, r)
 }
 
-var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]{1,40}$`)
+var bareKey = regexp.MustCompile(`^[A-Za-z0-9_.+:-]{1,40}$`)
 
 // plain makes a word of the file fit for a message: bare keys as they are,
 // anything else quoted, escaped and cut short.

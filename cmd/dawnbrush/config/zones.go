@@ -88,8 +88,13 @@ func NearestZone(lat, lon float64) string {
 	return nearest
 }
 
-// zoneHint offers the nearest name of a zone, also for a town alone.
-func zoneHint(name string) string {
+func nearbyHint(zone string) string {
+	return "the nearest town of the zone table keeps " + quote(zone)
+}
+
+// zoneHint offers the nearest name of a zone, also for a town alone; nearby is
+// the zone of the place, "" when the place is not known.
+func zoneHint(name, nearby string) string {
 	name = strings.ReplaceAll(name, " ", "_")
 	names := zoneNames()
 	for _, z := range names {
@@ -100,28 +105,46 @@ func zoneHint(name string) string {
 	if near, ok := Nearest(name, names); ok {
 		return "did you mean " + quote(near) + "?"
 	}
+	if nearby != "" {
+		return nearbyHint(nearby)
+	}
 	return `write region and town as the time zone database does: "America/Chicago", "Europe/Berlin"`
 }
 
-// fits tells whether a place can keep a zone's time. Longitude: clocks lie within
-// 3.5 h of the sun everywhere (the west of China is 3.1 h off, Attu in the
-// Aleutians 2.5 h), so a larger gap is a slip. Latitude: Europe's zones lie north
-// of 34 N, Australia's between 9 and 45 S. [memory]
-func fits(lat, lon float64, zone *time.Location, year int) bool {
+// latitudes bounds the regions of the zone names that are not too scattered to
+// be bounded: Gavdos to Svalbard, Rote to Severnaya Zemlya, and so on. [memory]
+func latitudes(region string) (south, north float64) {
+	switch region {
+	case "Africa":
+		return -35, 38
+	case "America":
+		return -56, 84
+	case "Asia":
+		return -12, 82
+	case "Australia":
+		return -45, -9
+	case "Europe":
+		return 34, 82
+	}
+	return -90, 90
+}
+
+// farthestClock is the largest gap between a clock and the sun, in hours: the
+// west of China is 3.1 h off, Attu in the Aleutians 2.5 h, no place more. [memory]
+const farthestClock = 3.5
+
+// clockGap gives the hours between the sun of a place and standard time in a
+// zone, and whether the place can lie in it at all. Zones without a region, such
+// as UTC, fit everywhere.
+func clockGap(lat, lon float64, zone *time.Location, year int) (gap float64, ok bool) {
 	region, _, named := strings.Cut(zone.String(), "/")
 	if !named || region == "Etc" {
-		return true
-	}
-	switch {
-	case math.Abs(lat) > 90,
-		region == "Europe" && lat < 34,
-		region == "Australia" && (lat > -9 || lat < -45),
-		region == "US" && lat < -15:
-		return false
+		return 0, true
 	}
 	// The smaller of both offsets is standard time on either hemisphere.
 	_, january := time.Date(year, time.January, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
 	_, july := time.Date(year, time.July, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
-	gap := math.Abs(math.Remainder(lon/15-float64(min(january, july))/3600, 24))
-	return gap <= 3.5
+	gap = math.Abs(math.Remainder(lon/15-float64(min(january, july))/3600, 24))
+	south, north := latitudes(region)
+	return gap, gap <= farthestClock && lat >= south && lat <= north && math.Abs(lon) <= mostDegrees
 }
