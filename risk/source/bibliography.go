@@ -6,11 +6,13 @@
 // brackets, one of
 //
 //	[KEY]                          a whole work
-//	[KEY eq 47]                    with the place: eq, p, pp, table, fig, sec, ch, ex, annex, col, box
+//	[KEY eq 47]                    with the place: eq, p, table, fig, sec, ch, ex, annex, col, box, method, row
 //	[KEY, status quoted]           with a status, when it was not read in the work itself
 //	[KEY table 7, status memory]   both
 //	[KEY eq 3; OTHER p 5]          several works
-//	[chosen: the reason]           our own choice, never without its reason
+//	[chosen]                       our own choice; the reason stands in the same comment
+//	                               or in that of the declaration around it
+//	[chosen: the reason]           the same in one
 //
 // KEY is letters and digits, beginning with a letter. A test reads the comments
 // of the whole module and fails on a key that the bibliography does not hold, and
