@@ -67,6 +67,7 @@ type plantingModel struct {
 
 func newAssessor(g *Garden, s *forecast.Series) *assessor {
 	a := &assessor{g: g, s: s, skies: newSkies(s, g), past: newHistory(s, g.Place), models: make([]plantingModel, len(g.Plantings))}
+	days := a.past.growthDays()
 	for i := range g.Plantings {
 		p := &g.Plantings[i]
 		m := &a.models[i]
@@ -79,7 +80,7 @@ func newAssessor(g *Garden, s *forecast.Series) *assessor {
 		case crop.Self:
 			m.self = selfModel{p.Crop, p.Crop.Self}
 		}
-		m.dates = datesOf(p, a.past)
+		m.dates = datesOf(p, days)
 	}
 	return a
 }

@@ -1,52 +1,61 @@
 package risk
 
 import (
-	"fmt"
-
 	"dawnbrush/forecast"
-	"dawnbrush/risk/crop"
+	"dawnbrush/risk/growth"
 )
 
-// bloomDates is when a planting has flowers to pollinate, as a range.
+// bloomDates is when a planting has flowers to pollinate, as ranges of dates.
 type bloomDates struct {
-	male, female dateRange // first flowers
-	last         dateRange // last day of bloom
-	basis        string
-	known        bool
+	est      growth.Estimate
+	finished forecast.Date
+	known    bool
+	basis    string
 }
 
-// dateRange is a range of civil dates; zero when not known.
-type dateRange struct{ lo, hi forecast.Date }
+// datesOf reckons the dates from what was seen, degree days or days.
+func datesOf(p *Planting, days []growth.Day) bloomDates {
+	est, err := growth.Flowering(p.Crop.Phenology, growth.Planting{Sown: p.Sown, Transplanted: p.Transplanted,
+		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species}, days)
+	if err != nil {
+		return bloomDates{finished: p.Finished, basis: err.Error()}
+	}
+	return bloomDates{est: est, finished: p.Finished, known: true, basis: est.Female.Words}
+}
 
-func (r dateRange) known() bool { return !r.lo.IsZero() }
-
-// on tells the stage of bloom on a date.
+// on tells the stage of bloom on a date and what dates it.
 func (b *bloomDates) on(d forecast.Date) (Bloom, string) {
 	switch {
+	case !b.finished.IsZero() && !d.Before(b.finished):
+		return NoBloom, "finished"
 	case !b.known:
 		return UnknownBloom, b.basis
-	case b.last.known() && d.After(b.last.hi):
-		return NoBloom, b.basis
-	case d.Before(b.female.lo):
-		if b.male.known() && !d.Before(b.male.hi) {
+	}
+	female, end := b.est.Female, b.est.End
+	switch {
+	case d.After(end.To):
+		return NoBloom, end.Words
+	case d.Before(female.From):
+		if male := b.est.Male; !male.To.IsZero() && !d.Before(male.To) {
 			return MalesOnly, b.basis
 		}
 		return NoBloom, b.basis
-	case d.Before(b.female.hi), b.last.known() && d.After(b.last.lo):
+	case d.Before(female.To):
 		return MaybeBloom, b.basis
+	case d.After(end.From):
+		return MaybeBloom, end.Words
 	}
 	return InBloom, b.basis
 }
 
-// datesOf works the dates out from what was seen, else from degree days, else
-// from days after sowing.
-func datesOf(p *Planting, past *history) bloomDates {
-	_ = past
-	_ = crop.Insect
-	b := bloomDates{basis: "no sowing or flowering date given"}
-	if !p.FirstFemale.IsZero() {
-		b.known, b.female = true, dateRange{p.FirstFemale, p.FirstFemale}
-		b.basis = fmt.Sprintf("first female flower seen %s", p.FirstFemale)
+// growthDays gives the known days of the history as degree days want them.
+func (h *history) growthDays() []growth.Day {
+	out := make([]growth.Day, len(h.days))
+	for k := range h.days {
+		out[k].Date = h.first.AddDays(k)
+		if d := &h.days[k]; d.known {
+			out[k].Min, out[k].Max = forecast.Known(d.min), forecast.Known(d.max)
+		}
 	}
-	return b
+	return out
 }

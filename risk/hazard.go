@@ -1,7 +1,6 @@
 package risk
 
 import (
-	"math"
 	"time"
 
 	"dawnbrush/forecast"
@@ -225,7 +224,7 @@ func (fl *Flag) worst(f bee.Factor, h *air.Hour) {
 func (m *plantingModel) mainGroup() (best bee.Group) {
 	most := -1.0
 	for g := range bee.Groups {
-		if x := m.insect.bees.rate[g] * (1 - math.Exp(-m.insect.fill[g])); x > most {
+		if x := m.insect.bees.rate[g] * m.insect.full[g]; x > most {
 			most, best = x, bee.Group(g)
 		}
 	}

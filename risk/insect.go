@@ -22,9 +22,10 @@ type insectModel struct {
 	c      *crop.Crop
 	ageing pollen.Ageing
 	bees   supply
-	// set and fill hold 3*grains/need of one visit: three needs make 95 %, so that
+	// set and seed hold 3*grains/need of one visit: three needs make 95 %, so that
 	// 1 - exp(-set*quality) is the chance that one visit sets a fruit.
-	set, fill [bee.Groups]float64
+	set, seed [bee.Groups]float64
+	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
 }
 
 func newInsectModel(c *crop.Crop, b Bees) insectModel {
@@ -35,7 +36,8 @@ func newInsectModel(c *crop.Crop, b Bees) insectModel {
 			continue
 		}
 		m.set[g] = 3 * data.GrainsPerVisit / c.Need.Set // three needs: 1 - exp(-3) = 0.95 [Ali14, status read] obeys the form
-		m.fill[g] = m.set[g] / c.Need.FillFactor
+		m.seed[g] = m.set[g] / c.Need.FillFactor
+		m.full[g] = data.GrainsPerVisit / (fullShare * c.Need.Set)
 	}
 	return m
 }
@@ -45,7 +47,7 @@ type flowerBase struct {
 	open, alive, heat, tube, receptive, offer float64
 	age                                       float64
 	quality                                   float64 // alive * heat * tube * receptive
-	set, fill                                 [bee.Groups]float64
+	set                                       [bee.Groups]float64
 }
 
 // flowerDay is a flower's day in one sky.
@@ -102,20 +104,19 @@ func (m *insectModel) day(f *frame, hours []air.Hour, d *flowerDay) {
 		}
 		b.offer = w.Offer.At(t)
 		b.quality = b.alive * b.heat * b.tube * b.receptive
-		m.visit(b, &b.set, &b.fill, b.quality*b.offer)
+		m.visit(b, &b.set, b.quality*b.offer)
 	}
 }
 
-// visit gives what one visit of each group sets and fills at a quality.
-func (m *insectModel) visit(b *flowerBase, set, fill *[bee.Groups]float64, q float64) {
+// visit gives the chance that one visit of each group sets a fruit at quality q.
+func (m *insectModel) visit(b *flowerBase, set *[bee.Groups]float64, q float64) {
 	if q <= 0 || b.open <= 0 {
-		*set, *fill = [bee.Groups]float64{}, [bee.Groups]float64{}
+		*set = [bee.Groups]float64{}
 		return
 	}
 	for g := range bee.Groups {
 		if m.bees.rate[g] > 0 {
 			set[g] = 1 - math.Exp(-m.set[g]*q)
-			fill[g] = 1 - math.Exp(-m.fill[g]*q)
 		}
 	}
 }
@@ -247,7 +248,8 @@ func (m *insectModel) bestHours(out *PlantingDay) {
 
 // mix sums the visits of each world and gives the ranges.
 func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out *PlantingDay) {
-	var set, fill, both, bothSet mixture
+	set, bothSet := mixture{law: atLeastOne}, mixture{law: atLeastOne}
+	fill, both := mixture{law: enough}, mixture{law: enough}
 	total := 0.0
 	best := -1
 	if out.BestHour >= 0 {
@@ -256,16 +258,18 @@ func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out 
 	for j := range f.worlds {
 		w := &f.worlds[j]
 		d := &scratch[w.doubt]
-		xs, xf := m.world(f, w, d, main, out.Hours)
+		v := m.world(f, w, d, main, out.Hours)
 		hand := 0.0
 		if best >= 0 {
 			hand = handIn(w, d, best, f.n)
 		}
-		set.add(w.weight, xs, 0)
-		fill.add(w.weight, xf, 0)
-		both.add(w.weight, xf, hand)
-		bothSet.add(w.weight, xs, hand)
-		total += w.weight * xf
+		set.add(w.weight, v.set, 0, 0)
+		bothSet.add(w.weight, v.set, 0, hand)
+		fill.add(w.weight, v.needs, v.portion(), 0)
+		both.add(w.weight, v.needs, v.portion(), hand)
+		total += w.weight * v.needs
+		out.Seeds += w.weight * (1 - math.Exp(-v.seeds))
+		out.Visits += w.weight * v.visits
 	}
 	out.Set, out.Fill = set.rangeOf(&m.bees), fill.rangeOf(&m.bees)
 	out.Both, out.BothSet = both.rangeOf(&m.bees), bothSet.rangeOf(&m.bees)
@@ -276,9 +280,27 @@ func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out 
 	}
 }
 
-// world sums the expected successes of one flower in one world, for set and for
-// fill, and adds each hour's part to hours.
-func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []FlowerHour) (set, fill float64) {
+// visits is what one flower gets from bees in one world at the median supply.
+type visits struct {
+	set    float64 // expected visits that set a fruit
+	seeds  float64 // the same with the larger need of full seed
+	needs  float64 // live grains, as needs of a full fruit
+	square float64 // sum over visits of the squared portion
+	visits float64 // all visits, good or not
+}
+
+// portion is the size of a typical visit in needs: weighted by what it brings,
+// so that a mixture of bees varies as one kind with this portion would.
+func (v *visits) portion() float64 {
+	if v.needs <= 0 {
+		return 0
+	}
+	return v.square / v.needs
+}
+
+// world sums the visits of one flower in one world and adds each hour's part to
+// hours.
+func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []FlowerHour) (v visits) {
 	wetHours := 0.0
 	for k := range d.n {
 		i := d.first + k
@@ -290,26 +312,41 @@ func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []Flow
 		if b.open <= 0 || dry <= 0 {
 			continue
 		}
-		one, oneFill := &b.set, &b.fill
-		var s, fl [bee.Groups]float64
+		one := &b.set
+		var again [bee.Groups]float64
+		q := b.quality * b.offer
 		if dry != 1 || wetHours > 0 {
-			q := b.quality * b.offer * dry
-			if wetHours > 0 {
-				q *= pollen.MouldShare(wetHours, f.hours[w.doubt][i].T)
-			}
-			m.visit(b, &s, &fl, q)
-			one, oneFill = &s, &fl
+			q *= dry * pollen.MouldShare(wetHours, f.hours[w.doubt][i].T)
+			m.visit(b, &again, q)
+			one = &again
 		}
 		x := 0.0
 		for g := range bee.Groups {
-			r := b.open * m.bees.rate[g] * w.flight[g][i]
-			set += r * one[g]
-			x += r * oneFill[g]
+			n := b.open * m.bees.rate[g] * w.flight[g][i]
+			v.set += n * one[g]
+			v.seeds += n * oneMinusExp(m.seed[g]*q)
+			part := m.full[g] * q
+			x += n * part
+			v.square += n * part * part
+			v.visits += n
 		}
-		fill += x
+		v.needs += x
 		if j := i - main.first; j >= 0 && j < len(hours) {
 			hours[j].Bees += w.weight * x
 		}
 	}
-	return set, fill
+	return v
 }
+
+// oneMinusExp is 1 - exp(-a), by its series where that is exact to 2e-4.
+func oneMinusExp(a float64) float64 {
+	if a > 0.25 {
+		return 1 - math.Exp(-a)
+	}
+	return a * (1 - a/2*(1-a/3))
+}
+
+// fullShare is what a well-shaped fruit takes, as a share of the need for 95 %
+// set: the low end of the 8 to 12 visits for marketable cucumbers, whose middle
+// is the need. [MSU19, status derived]
+const fullShare = 0.8

@@ -40,7 +40,7 @@ func TestDump(t *testing.T) {
 	ny := time.FixedZone("EDT", -4*3600)
 	g := &Garden{Place: forecast.Place{Lat: 40.69, Lon: -74.17, Zone: ny}, Shelter: 1}
 	for _, k := range []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "sweet-corn", "tomato"} {
-		c, ok := set.Lookup(k)
+		c, ok := set.Find(k)
 		require.True(t, ok, k)
 		g.Plantings = append(g.Plantings, Planting{Name: k, Crop: c})
 	}

@@ -78,8 +78,10 @@ type PlantingDay struct {
 	Bloom      Bloom
 	BloomBasis string // in words: what dates the bloom
 	State      State
-	Set, Fill  Range // bees (corn: wind) alone: flowers that keep a fruit; flowers whose fruit fills
-	Both       Range // fill by bees and a brush at the best hour
+	Set, Fill  Range   // bees (corn: wind) alone: flowers that keep a fruit; flowers whose fruit comes full and well shaped
+	Seeds      float64 // mean share of the seeds a fruit can have, bees alone, at the median supply
+	Visits     float64 // bee visits to one flower expected over the day, at the median supply
+	Both       Range   // fill by bees and a brush at the best hour
 	BothSet    Range
 	BrushSpan  [2]time.Time // run of hours within 10 % of the best; zero when there is none
 	BestHour   int          // index into Hours; -1 when no hour is any good

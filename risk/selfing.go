@@ -70,7 +70,7 @@ func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *Planti
 	}
 	out.Opens, out.Closes = from, to
 	out.Hours = slab[:last-first]
-	var set, both mixture
+	set, both := mixture{law: atLeastOne}, mixture{law: atLeastOne}
 	for i := first; i < last; i++ {
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
 			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
@@ -101,8 +101,8 @@ func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *Planti
 		if dry == 0 {
 			base *= m.d.WithoutBees.Or(1)
 		}
-		set.add(w.weight, 0, base*m.calmShare(breeze))
-		both.add(w.weight, 0, base*min(1, max(float64(dry), 0)))
+		set.add(w.weight, 0, 0, base*m.calmShare(breeze))
+		both.add(w.weight, 0, 0, base*min(1, max(float64(dry), 0)))
 	}
 	out.Set, out.Both = set.rangeOf(&none), both.rangeOf(&none)
 	out.Fill, out.BothSet = out.Set, out.Both
