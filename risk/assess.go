@@ -237,7 +237,7 @@ func (a *assessor) beeHours(w *Weather) {
 // look finds the hour to watch bees in: the first one with bees out in which
 // most of the day's work is still ahead, and how many visits a flower gets then.
 func (m *plantingModel) look(f *frame, out *PlantingDay) lookBasis {
-	var best lookBasis
+	best := out.look
 	if out.State != Judged || m.p.Crop.Pollination != crop.Insect {
 		return best
 	}
@@ -247,15 +247,18 @@ func (m *plantingModel) look(f *frame, out *PlantingDay) lookBasis {
 		for g := range bee.Groups {
 			x += h.Flight[g] * m.insect.bees.rate[g]
 		}
-		if h.Open >= 0.5 && h.Hand >= 0.5*out.BestShare && x > best.exposurePerFlowerHour*1.25 {
-			best = lookBasis{x, h.Start, m.insect.bees.law}
+		if h.Open >= 0.5 && h.Hand >= 0.5*out.BestShare && x > best.visits*1.25 {
+			best.visits, best.at, best.law = x, h.Start, m.insect.bees.law
 			if k >= 2 {
 				break
 			}
 		}
 	}
+	for g := range bee.Groups {
+		best.groups[g] = m.insect.bees.rate[g] > 0
+	}
 	return best
 }
 
-// hours in a frame as instants, for flags.
+// hourStart gives the first instant of a frame hour.
 func (f *frame) hourStart(i int) time.Time { return f.start.Add(time.Duration(i) * time.Hour) }

@@ -270,6 +270,8 @@ func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out 
 		total += w.weight * v.needs
 		out.Seeds += w.weight * (1 - math.Exp(-v.seeds))
 		out.Visits += w.weight * v.visits
+		out.look.got += w.weight * v.needs
+		out.look.unit += w.weight * v.portion()
 	}
 	out.Set, out.Fill = set.rangeOf(&m.bees), fill.rangeOf(&m.bees)
 	out.Both, out.BothSet = both.rangeOf(&m.bees), bothSet.rangeOf(&m.bees)

@@ -127,11 +127,14 @@ type Look struct {
 	Groups  [bee.Groups]bool
 }
 
-// lookBasis keeps what is needed to work a Look out.
+// lookBasis keeps what a Look is worked out from.
 type lookBasis struct {
-	exposurePerFlowerHour float64 // visits per flower and hour at multiplier 1
-	at                    time.Time
-	law                   bee.Supply
+	visits float64 // visits per flower and hour at multiplier 1, in the hour to look
+	at     time.Time
+	law    bee.Supply // of the multiplier
+	got    float64    // needs of a full fruit over the day at multiplier 1
+	unit   float64    // portion of a typical visit
+	groups [bee.Groups]bool
 }
 
 // DayPlan is the plan of one day, tasks in order of the hour.

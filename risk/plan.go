@@ -1,0 +1,207 @@
+package risk
+
+import (
+	"math"
+	"sort"
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/crop"
+)
+
+// PlanOptions is what a plan depends on beside the assessment.
+type PlanOptions struct {
+	Now time.Time // hours before it are not planned; zero plans whole days
+}
+
+// Money of the plan: what an hour of the grower's work and a fruit are worth
+// where the garden file does not say, in one currency. At a minute a flower a
+// brush pays when it saves a quarter of a fruit. [chosen, status chosen]
+const (
+	hourWorth  = 15.0
+	fruitWorth = 1.0
+)
+
+// clearGain is the share of fruit that a brush must win at the middle of the
+// range for it to be advised without a look. [chosen, status chosen]
+const clearGain = 0.5
+
+// hopeless is the share of flowers under which a brush is not advised at all.
+// [chosen, status chosen]
+const hopeless = 0.15
+
+// Plan gives the tasks of n days from first on. Days before first in the
+// assessment serve for looking back at tagged flowers.
+func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
+	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now}
+	var out []DayPlan
+	for i := range a.Days {
+		d := &a.Days[i]
+		if d.Date.Before(first) || d.Date.DaysSince(first) >= n {
+			continue
+		}
+		out = append(out, p.day(i))
+	}
+	return out
+}
+
+type planner struct {
+	a    *Assessment
+	zone *time.Location
+	now  time.Time
+}
+
+// day plans one day.
+func (p *planner) day(i int) DayPlan {
+	d := &p.a.Days[i]
+	plan := DayPlan{Date: d.Date, Day: d}
+	var work []Task
+	add := func(t Task, ok bool) {
+		switch {
+		case !ok || !p.now.IsZero() && !t.To.IsZero() && !t.To.After(p.now):
+		case t.Kind.Work():
+			work = append(work, t)
+		default:
+			plan.Rest = append(plan.Rest, t)
+		}
+	}
+	for k := range d.Plantings {
+		pd := &d.Plantings[k]
+		for _, t := range p.planting(d, pd) {
+			add(t, true)
+		}
+		add(p.few(pd))
+		add(p.tagged(i, k))
+		if i+1 < len(p.a.Days) && d.Date.AddDays(1) == p.a.Days[i+1].Date {
+			for _, t := range p.tonight(d, &p.a.Days[i+1], k) {
+				add(t, true)
+			}
+		}
+	}
+	if len(work) > MaxTasks {
+		sort.SliceStable(work, func(x, y int) bool { return work[x].rank() > work[y].rank() })
+		plan.More = append(plan.More, work[MaxTasks:]...)
+		work = work[:MaxTasks]
+	}
+	sort.SliceStable(work, func(x, y int) bool { return work[x].order().Before(work[y].order()) })
+	plan.Tasks = work
+	return plan
+}
+
+// rank says which tasks go first when there are too many: what wins most fruit
+// in the grower's money.
+func (t *Task) rank() float64 {
+	base := map[TaskKind]float64{HandPollinate: 2, LookFirst: 1, UncoverCrop: 3, ShakeTassels: 1, TapTrusses: 0.5}[t.Kind]
+	return base + t.Gain*worthOf(t.Planting)
+}
+
+// order is the hour by which tasks are listed; a task with an end alone is an
+// evening's work and stands at that end.
+func (t *Task) order() time.Time {
+	if t.From.IsZero() {
+		return t.To
+	}
+	return t.From
+}
+
+func worthOf(pl *Planting) float64 {
+	if pl.FruitWorth > 0 {
+		return pl.FruitWorth
+	}
+	return fruitWorth
+}
+
+func minutesPerFlower(pl *Planting) float64 {
+	if pl.MinutesPerFlower > 0 {
+		return pl.MinutesPerFlower
+	}
+	if m := pl.Crop.Hand.MinutesPerFlower; m > 0 {
+		return m
+	}
+	return 1
+}
+
+// breakEven is the share of a fruit that one flower's work must win.
+func breakEven(pl *Planting) float64 {
+	return minutesPerFlower(pl) / 60 * hourWorth / worthOf(pl)
+}
+
+// flowers gives how many flowers there are to pollinate: the grower's count of
+// the evening before, else the crop's default for its plants, less what heat
+// took from the buds.
+func flowers(pd *PlantingDay, d forecast.Date) (n int, counted bool) {
+	pl := pd.Planting
+	if pl.Buds > 0 && pl.BudsOn == d.AddDays(-1) {
+		return pl.Buds, true
+	}
+	x := pl.Crop.Hand.FemalesPerDay * float64(max(1, pl.Plants))
+	if pd.has(HeatOnBuds) && pl.Crop.Buds != nil {
+		x *= pl.Crop.Buds.ShareLeft
+	}
+	return max(1, int(math.Round(x))), false
+}
+
+func (pd *PlantingDay) has(k FlagKind) bool {
+	for i := range pd.Flags {
+		if pd.Flags[i].Kind == k {
+			return true
+		}
+	}
+	return false
+}
+
+func (b Bloom) open() bool { return b == InBloom || b == MaybeBloom }
+
+// planting gives the day's own tasks of one planting.
+func (p *planner) planting(d *Day, pd *PlantingDay) []Task {
+	if !pd.Bloom.open() {
+		return nil
+	}
+	t := Task{Planting: pd.Planting, Day: pd, Bees: pd.Fill, Hand: pd.Both, Sure: p.sureness(d, pd)}
+	t.Flowers, t.Counted = flowers(pd, d.Date)
+	switch pd.Planting.Crop.Pollination {
+	case crop.Insect:
+		return p.insect(d, pd, t)
+	case crop.Wind:
+		return p.corn(d, pd, t)
+	case crop.Self:
+		return p.selfing(d, pd, t)
+	}
+	return nil
+}
+
+// sureness is Unsure where something that decides is unknown, else Likely.
+func (p *planner) sureness(d *Day, pd *PlantingDay) Sureness {
+	if pd.Missing != 0 || pd.State == HistoryUnknown || pd.State == OtherAir || pd.Bloom == MaybeBloom {
+		return Unsure
+	}
+	return Likely
+}
+
+// workable cuts a run of hours to those one can work that day and to what is
+// still ahead. ok is false when nothing is left.
+func (p *planner) workable(d forecast.Date, from, to time.Time) (time.Time, time.Time, bool) {
+	if !p.now.IsZero() && p.now.After(from) && p.now.Before(to) {
+		from = p.now.Truncate(5 * time.Minute)
+	}
+	best := time.Duration(0)
+	var a, b time.Time
+	for _, s := range p.a.Garden.Work[d.Weekday()] {
+		x, y := d.At(s.From, p.zone), d.At(s.To, p.zone)
+		if x.Before(from) {
+			x = from
+		}
+		if y.After(to) {
+			y = to
+		}
+		if l := y.Sub(x); l > best {
+			best, a, b = l, x, y
+		}
+	}
+	return a, b, best >= 5*time.Minute
+}
+
+// minutesFor is how long n flowers take, rounded up to five minutes.
+func minutesFor(pl *Planting, n int) int {
+	return int(math.Ceil(float64(n)*minutesPerFlower(pl)/5)) * 5
+}

@@ -1,0 +1,317 @@
+package risk
+
+import (
+	"math"
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/bee"
+)
+
+// insect decides between leaving flowers to the bees, looking first and the
+// brush: the brush pays where the fruit it wins is worth more than the minutes.
+func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
+	if t, ok := p.special(d, pd, t); ok {
+		return []Task{t}
+	}
+	var out []Task
+	if pd.Planting.Cover == RowCover {
+		out = append(out, p.uncover(d, pd, t))
+	}
+	least, mid, most := pd.Both.Hi-pd.Fill.Hi, pd.Both.Mid-pd.Fill.Mid, pd.Both.Lo-pd.Fill.Lo
+	pays := breakEven(pd.Planting)
+	t.Gain = mid * float64(t.Flowers)
+	t.Causes = p.causes(pd)
+	switch {
+	case pd.BestHour < 0 || pd.BestShare < hopeless:
+		t.Kind, t.Causes = NothingToGain, hopelessCauses(pd)
+		return append(out, t)
+	case most < pays:
+		t.Kind = LeaveToBees
+		if mid < pays/2 && t.Sure == Likely {
+			t.Sure = VerySure
+		}
+		return append(out, t)
+	case least >= pays && t.Sure == Likely:
+		t.Sure = VerySure
+	case mid < clearGain:
+		if look, ok := p.look(d, pd, t); ok {
+			out = append(out, look)
+			out = append(out, p.shade(pd, t)...)
+			return out
+		}
+		if mid < pays {
+			t.Kind = LeaveToBees
+			return append(out, t)
+		}
+	}
+	t.Kind = HandPollinate
+	if !p.schedule(d, pd, &t) {
+		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		return append(out, t)
+	}
+	t.Minutes = minutesFor(pd.Planting, t.Flowers)
+	return append(append(out, t), p.shade(pd, t)...)
+}
+
+// special handles what needs no weather to decide.
+func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
+	switch pd.State {
+	case NeedsNoPollen:
+		t.Kind, t.Causes = LeaveToBees, []Cause{CauseNeedsNoPollen}
+	case NoPollenParent:
+		t.Kind, t.Causes = NothingToGain, []Cause{CauseNoParent}
+	case StaysShut:
+		t.Kind, t.Causes = NothingToGain, []Cause{CauseLateOpening}
+	case NoTemperature, NoSun:
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
+	case OtherAir:
+		// Few bees come in and the air is not that of the forecast: the practice's
+		// hours are all there is to go by.
+		t.Kind, t.Causes, t.Sure = HandPollinate, []Cause{CauseOtherAir}, Unsure
+		best := pd.Planting.Crop.Hand.Best
+		from, to, ok := p.workable(d.Date, d.Date.At(best.Low, p.zone), d.Date.At(best.High, p.zone))
+		if !ok {
+			t.Kind, t.Causes = NothingToGain, []Cause{CauseOutsideHours, CauseOtherAir}
+			return t, true
+		}
+		t.From, t.To, t.Minutes = from, to, minutesFor(pd.Planting, t.Flowers)
+	default:
+		return t, false
+	}
+	return t, true
+}
+
+// schedule puts the brush into the best hours one can work, else into the best
+// of those one can, marked second best. ok is false when none is any good.
+func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
+	if from, to, ok := p.workable(d.Date, pd.BrushSpan[0], pd.BrushSpan[1]); ok {
+		t.From, t.To = from, to
+		return true
+	}
+	best := -1
+	for k := range pd.Hours {
+		h := &pd.Hours[k]
+		if _, _, ok := p.workable(d.Date, h.Start, h.Start.Add(time.Hour)); ok && h.Hand >= hopeless && (best < 0 || h.Hand > pd.Hours[best].Hand) {
+			best = k
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	h := &pd.Hours[best]
+	t.From, t.To, _ = p.workable(d.Date, h.Start, h.Start.Add(time.Hour))
+	t.Second = true
+	t.Causes = append(t.Causes, CauseOutsideHours)
+	scale := h.Hand / pd.BestShare
+	for _, r := range [][2]*float64{{&t.Hand.Lo, &t.Bees.Lo}, {&t.Hand.Mid, &t.Bees.Mid}, {&t.Hand.Hi, &t.Bees.Hi}} {
+		*r[0] = *r[1] + (*r[0]-*r[1])*scale
+	}
+	t.Gain *= scale
+	return true
+}
+
+// look works out a five-minute count that settles whether to brush: the number
+// of visits at which the posterior mean of the supply reaches the break-even.
+func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
+	b := &pd.look
+	if b.visits <= 0 || pd.BestShare <= 0 {
+		return t, false
+	}
+	from, to, ok := p.workable(d.Date, b.at, b.at.Add(2*time.Hour))
+	if !ok || !from.Before(pd.BrushSpan[1]) {
+		return t, false
+	}
+	const minutes, watched = 5, 10 // [chosen, status chosen] what a grower will spare before breakfast
+	even := evenMultiplier(b, 1-breakEven(pd.Planting)/pd.BestShare)
+	exposure := b.visits * watched * minutes / 60
+	fewer := int(math.Ceil(even*(b.law.Rate+exposure) - b.law.Shape))
+	if fewer < 1 {
+		return t, false
+	}
+	t.Kind = LookFirst
+	t.From, t.To = from, to
+	t.Minutes = minutes
+	t.Look = Look{At: from, Minutes: minutes, Flowers: watched, Fewer: fewer, Groups: b.groups}
+	return t, true
+}
+
+// evenMultiplier finds the multiplier of the supply at which bees alone give the
+// wanted share of full fruit.
+func evenMultiplier(b *lookBasis, want float64) float64 {
+	if want <= 0 || b.got <= 0 {
+		return 0
+	}
+	lo, hi := 0.0, 1.0
+	for enough(hi*b.got, b.unit) < want && hi < 1e4 {
+		hi *= 2
+	}
+	for range 40 {
+		mid := (lo + hi) / 2
+		if enough(mid*b.got, b.unit) < want {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+// uncover asks to take the cover off at the first female flowers.
+func (p *planner) uncover(d *Day, pd *PlantingDay, t Task) Task {
+	t.Kind, t.Causes = UncoverCrop, []Cause{CauseCovered}
+	t.From, t.To = pd.Opens, pd.Opens.Add(2*time.Hour)
+	if from, to, ok := p.workable(d.Date, pd.Opens.Add(-time.Hour), pd.Closes); ok {
+		t.From, t.To = from, minTime(to, from.Add(2*time.Hour))
+	}
+	t.Flowers, t.Minutes, t.Gain = 0, 10, 0
+	return t
+}
+
+func minTime(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
+}
+
+// shade asks for shade over the hours in which heat undoes the morning's work.
+func (p *planner) shade(pd *PlantingDay, t Task) []Task {
+	for i := range pd.Flags {
+		f := &pd.Flags[i]
+		if f.Kind != HotTubes && f.Kind != HotPollen {
+			continue
+		}
+		s := Task{Kind: Shade, Planting: t.Planting, Day: pd, Causes: []Cause{CauseHotTubes}, Sure: t.Sure, Minutes: 10}
+		s.From, s.To = hotSpan(pd)
+		if s.From.IsZero() {
+			continue
+		}
+		return []Task{s}
+	}
+	return nil
+}
+
+// hotSpan gives the hours in which pollen or tubes lose half to heat, from the
+// first to the last while the flower is open.
+func hotSpan(pd *PlantingDay) (from, to time.Time) {
+	c := pd.Planting.Crop
+	for k := range pd.Hours {
+		if h := &pd.Hours[k]; h.Air.T >= c.Pollen.HeatFull {
+			if from.IsZero() {
+				from = h.Start
+			}
+			to = h.Start.Add(time.Hour)
+		}
+	}
+	return from, to
+}
+
+// causes lists what stands against the bees, most hours lost first.
+func (p *planner) causes(pd *PlantingDay) []Cause {
+	var hours [bee.Factors]time.Duration
+	var out []Cause
+	for i := range pd.Flags {
+		f := &pd.Flags[i]
+		switch f.Kind {
+		case BeesIn:
+			hours[f.Factor] += f.To.Sub(f.From)
+		case ColdOpening:
+			out = append(out, CauseLateOpening)
+		case HotPollen:
+			out = append(out, CauseHotPollen)
+		case HotTubes:
+			out = append(out, CauseHotTubes)
+		case PollenWet:
+			out = append(out, CauseRainAhead)
+		case HeatOnBuds:
+			out = append(out, CauseFewBuds)
+		}
+	}
+	by := [bee.Factors]Cause{bee.Cold: CauseBeesCold, bee.Heat: CauseBeesHot, bee.Light: CauseBeesDull, bee.Wind: CauseBeesWind, bee.Rain: CauseBeesWet, bee.WetFlowers: CauseBeesWet}
+	for range bee.Factors {
+		most := 0
+		for f := range hours {
+			if hours[f] > hours[most] {
+				most = f
+			}
+		}
+		if hours[most] <= 0 {
+			break
+		}
+		out = append(out, by[most])
+		hours[most] = 0
+	}
+	if pd.Planting.Cover == RowCover {
+		out = append([]Cause{CauseCovered}, out...)
+	}
+	if k := pd.BestHour; k >= 0 && k+2 < len(pd.Hours) && pd.Hours[k+2].Alive < 0.6*pd.Hours[k].Alive {
+		out = append(out, CausePollenOld)
+	}
+	if pd.Missing != 0 {
+		out = append(out, CauseUnknown)
+	}
+	if len(out) == 0 {
+		out = append(out, CauseFewBees)
+	}
+	return out
+}
+
+// hopelessCauses says why a brush wins nothing: the smallest of what is left.
+func hopelessCauses(pd *PlantingDay) []Cause {
+	least := [4]float64{1, 1, 1, 1}
+	causes := [4]Cause{CauseHotPollen, CauseHotTubes, CauseRainAhead, CausePollenOld}
+	for k := range pd.Hours {
+		h := &pd.Hours[k]
+		if h.Receptive <= 0 {
+			continue
+		}
+		for i, v := range [4]float64{h.Heat, h.Tube, h.Dry, h.Alive} {
+			least[i] = min(least[i], v)
+		}
+	}
+	at := 0
+	for i := range least {
+		if least[i] < least[at] {
+			at = i
+		}
+	}
+	return []Cause{causes[at]}
+}
+
+// few tells of female flowers lost to heat, now or ahead.
+func (p *planner) few(pd *PlantingDay) (Task, bool) {
+	for i := range pd.Flags {
+		f := &pd.Flags[i]
+		if f.Kind == HeatOnBuds && pd.Bloom.open() || f.Kind == FewAhead && pd.Bloom != NoBloom {
+			return Task{Kind: FewFemales, Planting: pd.Planting, Day: pd, Causes: []Cause{CauseFewBuds}, Sure: Likely, Tagged: f.Since}, true
+		}
+	}
+	return Task{}, false
+}
+
+// tagged asks to look at the flowers of some days ago, when the plan was to act
+// or the bees were short.
+func (p *planner) tagged(i, k int) (Task, bool) {
+	now := &p.a.Days[i]
+	pd := &now.Plantings[k]
+	after := pd.Planting.Crop.Hand.LookAfter
+	if after.Low <= 0 {
+		return Task{}, false
+	}
+	back := int(math.Round((after.Low + after.High) / 2))
+	then, ok := p.a.Day(now.Date.AddDays(-back))
+	if !ok {
+		return Task{}, false
+	}
+	old := &then.Plantings[k]
+	if !old.Bloom.open() || old.State != Judged || old.BestHour < 0 || old.Fill.Mid >= clearGain {
+		return Task{}, false
+	}
+	from, to, ok := p.workable(now.Date, now.Date.At(0, p.zone), now.Date.At(24, p.zone))
+	if !ok {
+		return Task{}, false
+	}
+	return Task{Kind: LookAtTagged, Planting: pd.Planting, Day: pd, From: from, To: to, Minutes: 5, Sure: Likely, Bees: old.Fill, Hand: old.Both,
+		Tagged: forecast.DateOf(old.Opens, p.zone)}, true
+}

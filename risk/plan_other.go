@@ -1,0 +1,101 @@
+package risk
+
+import "time"
+
+// fewRows is how many rows of corn make a block that wind pollinates without
+// help: four. [common-practice, status common-practice]
+const fewRows = 4
+
+// corn asks to shake tassels where the block is small or the air too still.
+func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
+	t.Flowers = 0
+	if pd.State == OtherAir || pd.State == NoTemperature || pd.State == NoSun {
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
+		if pd.State == OtherAir {
+			t.Causes = []Cause{CauseOtherAir}
+		}
+		return []Task{t}
+	}
+	small := pd.Planting.Rows > 0 && pd.Planting.Rows < fewRows
+	calm := pd.Both.Mid-pd.Fill.Mid > 0.1
+	switch {
+	case pd.BestHour < 0 || pd.BestShare < hopeless:
+		t.Kind = NothingToGain
+		switch {
+		case pd.has(HotPollen):
+			t.Causes = append(t.Causes, CauseHotPollen)
+		case pd.has(DampAir):
+			t.Causes = append(t.Causes, CauseDampAir)
+		default:
+			t.Causes = append(t.Causes, CauseRainAhead)
+		}
+		return []Task{t}
+	case !small && !calm:
+		t.Kind = LeaveToBees
+		return []Task{t}
+	}
+	t.Kind = ShakeTassels
+	if small {
+		t.Causes = append(t.Causes, CauseSmallBlock)
+	}
+	if calm {
+		t.Causes = append(t.Causes, CauseCalm)
+	}
+	from, to, ok := p.workable(d.Date, pd.BrushSpan[0], pd.BrushSpan[1])
+	if !ok {
+		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		return []Task{t}
+	}
+	t.From, t.To, t.Minutes = from, to, 10
+	t.Gain = pd.Both.Mid - pd.Fill.Mid
+	return []Task{t}
+}
+
+// selfing asks to tap trusses where the air is still or a roof keeps wind and
+// bees out.
+func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
+	t.Flowers = 0
+	s := pd.Planting.Crop.Self
+	from, to := d.Date.At(s.Tap.Low, p.zone), d.Date.At(s.Tap.High, p.zone)
+	switch {
+	case pd.State == OtherAir:
+		t.Causes = []Cause{CauseOtherAir}
+	case pd.State == NoTemperature || pd.State == NoSun || pd.State == StaysShut:
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
+		return []Task{t}
+	case pd.Factor.IsKnown() && pd.Factor.Or(1) < hopeless*2:
+		t.Kind, t.Causes = NothingToGain, []Cause{CauseHotDays}
+		return []Task{t}
+	case pd.BestHour < 0:
+		t.Kind, t.Causes = NothingToGain, []Cause{CauseRainAhead}
+		return []Task{t}
+	case pd.Both.Mid-pd.Set.Mid < 0.1:
+		t.Kind = LeaveToBees
+		if pd.State == HistoryUnknown {
+			t.Causes = []Cause{CauseHistory}
+		}
+		return []Task{t}
+	default:
+		from, to = pd.BrushSpan[0], pd.BrushSpan[1]
+		t.Causes = []Cause{CauseCalm}
+	}
+	if pd.State == HistoryUnknown {
+		t.Causes = append(t.Causes, CauseHistory)
+	}
+	t.Kind, t.Minutes = TapTrusses, 5
+	a, b, ok := p.workable(d.Date, from, to)
+	if !ok { // better late in the day than not: trusses shed while it is dry
+		a, b, ok = p.workable(d.Date, d.Date.At(s.ShedFrom, p.zone), d.Date.At(s.ShedTo, p.zone))
+		t.Second = ok
+	}
+	if !ok {
+		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		return []Task{t}
+	}
+	if max := a.Add(2 * time.Hour); b.After(max) {
+		b = max
+	}
+	t.From, t.To = a, b
+	t.Gain = pd.Both.Mid - pd.Set.Mid
+	return []Task{t}
+}
