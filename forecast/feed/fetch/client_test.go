@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -23,6 +24,7 @@ type rig struct {
 	*Client
 	url      string
 	now      time.Time
+	mu       sync.Mutex // a request given up on may still be running
 	requests []*http.Request
 	waits    []time.Duration
 	lines    []string
@@ -33,8 +35,10 @@ type rig struct {
 func newRig(t *testing.T, answers ...http.HandlerFunc) *rig {
 	r := &rig{now: noon}
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
+		r.mu.Lock()
 		i := min(len(r.requests), len(answers)-1)
 		r.requests = append(r.requests, req)
+		r.mu.Unlock()
 		answers[i](w, req)
 	}))
 	t.Cleanup(server.Close)
