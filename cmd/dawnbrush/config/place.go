@@ -11,7 +11,7 @@ import (
 	"dawnbrush/risk"
 )
 
-// mostDegrees is the largest coordinate there is.
+// mostDegrees is the largest longitude there is.
 const mostDegrees = 180
 
 // readContact takes what goes into a request header: plain ASCII, and an address
@@ -76,7 +76,7 @@ func (in *reader) checkPlace(f *File) {
 	p, lonKnown := f.Garden.Place, in.sound["place.lon"]
 	if math.Abs(p.Lat) > 90 {
 		hint := "north is up to 90, south down to -90"
-		if lonKnown && math.Abs(p.Lon) <= 90 {
+		if lonKnown && math.Abs(p.Lon) <= 90 && math.Abs(p.Lat) <= mostDegrees {
 			hint = swapHint(p)
 		}
 		in.fault(in.given["place.lat"], hint, "lat cannot be %s", decimal(p.Lat))

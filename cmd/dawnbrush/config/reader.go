@@ -58,7 +58,9 @@ func (in *reader) table(t *node, settings []setting, s scope, inner ...string) {
 
 func (in *reader) unknown(m member, keys []string) {
 	hint := "the keys here are " + list(keys)
-	if near, ok := Nearest(m.key, keys); ok {
+	if in.errors > mostFaults {
+		hint = "" // nobody will see it, and the search takes time
+	} else if near, ok := Nearest(m.key, keys); ok {
 		hint = "did you mean " + near + "?"
 	} else if home := homeOf(m.key); home != "" {
 		hint = m.key + " belongs " + home

@@ -1,6 +1,7 @@
 package config
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -71,8 +72,9 @@ func gardenSettings() []setting {
 // placeSettings are the keys of [place].
 func placeSettings() []setting {
 	return []setting{
-		coordinate("lat", "degrees north of the equator; south is negative", "40.71", 90, func(s scope) *float64 { return &s.file.Garden.Place.Lat }),
-		coordinate("lon", "degrees east of Greenwich; west, so all of America, is negative", "-74.01", 180, func(s scope) *float64 { return &s.file.Garden.Place.Lon }),
+		// Its limits are left to checkPlace, which can tell a swap from a slip.
+		coordinate("lat", "degrees north of the equator; south is negative", "40.71", math.MaxFloat64, func(s scope) *float64 { return &s.file.Garden.Place.Lat }),
+		coordinate("lon", "degrees east of Greenwich; west, so all of America, is negative", "-74.01", mostDegrees, func(s scope) *float64 { return &s.file.Garden.Place.Lon }),
 		{key: "elevation", doc: "height above the sea in {length}", example: "10", length: true,
 			read: func(in *reader, key string, v *node, s scope) {
 				u := s.file.Garden.Units
@@ -205,14 +207,7 @@ func numberSetting(key, doc, example string, lo, hi float64, field func(scope) *
 
 // coordinate is a number of degrees, 0 included.
 func coordinate(key, doc, example string, limit float64, field func(scope) *float64) setting {
-	set := numberSetting(key, doc, example, -limit, limit, field)
-	set.required = true
-	set.read = func(in *reader, key string, v *node, s scope) {
-		// The limits wait for checkPlace, which can tell a swap from a slip.
-		if f, ok := in.number(key, v, -mostDegrees, mostDegrees); ok {
-			*field(s) = f
-		}
-	}
+	set := required(numberSetting(key, doc, example, -limit, limit, field))
 	set.show = func(s scope) string { return decimal(*field(s)) }
 	return set
 }
