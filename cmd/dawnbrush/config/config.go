@@ -45,7 +45,7 @@ type File struct {
 }
 
 const (
-	// mostBytes bounds a garden file. [chosen: 500 plantings fit four times]
+	// mostBytes bounds a garden file. [chosen: the longest 500 plantings still fit]
 	mostBytes = 1 << 20
 	// mostPlantings keeps what Write makes of a file below mostBytes.
 	// [chosen: a market garden with successions has about a tenth of it]

@@ -9,7 +9,8 @@ import (
 	"dawnbrush/risk/crop"
 )
 
-// most plants, rows and buds of one planting. [chosen: an acre of sweet corn has some 25,000 plants, memory]
+// mostPlants bounds the plants, rows and buds of one planting.
+// [chosen: an acre of sweet corn has some 25,000 plants, memory]
 const mostPlants = 100_000
 
 // plantingSettings are the keys of a [[planting]]. The crop stands before

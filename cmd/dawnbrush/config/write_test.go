@@ -205,6 +205,32 @@ func TestFeetKeepTheirMetres(t *testing.T) {
 	assert.False(t, math.Signbit(toMetres(0, risk.US)))
 }
 
+// The largest garden that Parse takes is also one that it takes from Write.
+func TestLargestGardenFits(t *testing.T) {
+	k := known(t)
+	long := strings.Repeat("\U0001f33d", longestText-4)
+	f := Defaults()
+	f.Garden.Units = risk.US
+	f.Garden.Place = forecast.Place{Lat: 40.71, Lon: -74.01, Zone: time.UTC}
+	corn, ok := k.Crops.Find("sweet corn")
+	require.True(t, ok)
+	for i := range mostPlantings {
+		p := plantingDefaults(corn)
+		p.Name, p.Cultivar, p.Bed = fmt.Sprintf("%d%s", i, long), long, long
+		p.Plants, p.Rows, p.RowLength, p.Buds = mostPlants, mostPlants, 1000.0/3, mostPlants
+		p.Support, p.Cover, p.Pollenizer = risk.OnTrellis, risk.RowCover, true
+		p.Sown, p.Transplanted, p.FirstMale, p.FirstFemale, p.Finished, p.BudsOn = today, today, today, today, today, today
+		p.MinutesPerFlower, p.FruitWorth = 100.0/3, 1e6/3
+		f.Garden.Plantings = append(f.Garden.Plantings, p)
+	}
+	doc := Write(f)
+	assert.Less(t, len(doc), mostBytes)
+	t.Logf("%d bytes", len(doc))
+	again, faults := Parse("g", doc, k)
+	require.NotNil(t, again, screen(faults))
+	assertSame(t, f, again)
+}
+
 // A text that Parse would refuse is still written as sound TOML and then found.
 func TestWriteEscapesWhatParseRefuses(t *testing.T) {
 	f := Defaults()
