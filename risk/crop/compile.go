@@ -53,6 +53,11 @@ func (r *reader) crop(key string, tree *node) *Crop {
 		c.Buds = top.maybe("buds").buds()
 	}
 	c.Phenology = top.child("phenology").phenology()
+	for _, dd := range c.Phenology.DegreeDays {
+		if _, ok := c.FindSpecies(dd.Species); dd.Species != "" && !ok {
+			r.fault(tree.find("phenology").line, "phenology.degree_days: species %q is not one of this crop", dd.Species)
+		}
+	}
 	c.Hand = top.child("hand").hand(c)
 	c.Limits = top.maybe("limits").limits()
 	c.Look = top.fact("look")
@@ -96,12 +101,8 @@ func (s section) settings() []Setting {
 }
 
 func (s section) species() []Species {
-	n := s.take("species")
-	if n == nil {
-		return nil
-	}
 	var out []Species
-	for _, item := range n.items {
+	for _, item := range s.items("species") {
 		sp := s.open("species", item)
 		out = append(out, Species{Key: sp.word("key"), Latin: sp.word("latin"), Words: sp.word("words")})
 		sp.done()
@@ -135,7 +136,7 @@ func (s section) window() Window {
 
 func (s section) pollen() Pollen {
 	defer s.done()
-	return Pollen{
+	p := Pollen{
 		HeatFull: s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
 		Coupling:     s.number("coupling", share),
 		AgeRate:      s.number("age_rate", "per kPa h"),
@@ -143,6 +144,10 @@ func (s section) pollen() Pollen {
 		TubeFull:     s.number("tube_full", degC), TubeNil: s.number("tube_nil", degC),
 		TubeHours: s.number("tube_hours", hours),
 	}
+	if s.n != nil && (p.HeatFull >= p.HeatNil || p.TubeFull >= p.TubeNil) {
+		s.r.fault(s.n.line, "%s: heat_full and tube_full must lie below heat_nil and tube_nil", s.name)
+	}
+	return p
 }
 
 func (s section) buds() *Buds {

@@ -69,6 +69,9 @@ func (f fields) points() [][2]float64 {
 		return nil
 	}
 	m.used = true
+	if m.node.kind != list {
+		f.r.fault(m.line, "%s: curve must be a list of pairs", f.name)
+	}
 	var out [][2]float64
 	for _, item := range m.node.items {
 		x, y := 0.0, 0.0

@@ -72,7 +72,7 @@ func mergeSources(file string, tree *node, bib *source.Bibliography, faults *Fau
 		return bib
 	}
 	r := &reader{file: file, bib: bib}
-	for _, item := range tree.find("sources").node.items {
+	for _, item := range (section{r: r, n: tree}).items("sources") {
 		f := fields{r, "sources", item}
 		entry := source.Entry{Key: f.text("key"), Citation: f.text("citation")}
 		if item.find("status") != nil {

@@ -118,6 +118,18 @@ func (s section) string(key string, n *node) string {
 	return text
 }
 
+// items gives the members of a list that need not be there.
+func (s section) items(key string) []*node {
+	n := s.take(key)
+	if n == nil {
+		return nil
+	}
+	if n.kind != list || len(n.items) == 0 {
+		s.r.fault(n.line, "%s must be a list and not empty", s.dotted(key))
+	}
+	return n.items
+}
+
 func (s section) strings(key string, n *node) []string {
 	if n == nil {
 		return nil

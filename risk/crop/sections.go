@@ -77,16 +77,12 @@ func (s section) phenology() Phenology {
 }
 
 func (s section) degreeDays() []DegreeDays {
-	n := s.take("degree_days")
-	if n == nil {
-		return nil
-	}
 	var out []DegreeDays
-	for _, item := range n.items {
+	for _, item := range s.items("degree_days") {
 		d := s.open("degree_days", item)
 		one := DegreeDays{
-			Species: "", Method: d.fact("method").Text,
-			Base: d.optional("base", degC), Upper: d.optional("upper", degC),
+			Method: d.fact("method").Text,
+			Base:   d.optional("base", degC), Upper: d.optional("upper", degC),
 			ToMale: d.optional("to_male", "degC day"), ToFemale: d.optional("to_female", "degC day"),
 		}
 		if d.has("species") {
@@ -156,6 +152,9 @@ func (s section) corn() *Corn {
 	}
 	if len(c.Weights) > 0 && math.Abs(sum-1) > 1e-9 {
 		s.r.fault(s.n.find("weights").line, "corn.weights: the shares add up to %g, not 1", sum)
+	}
+	if c.HeatFull >= c.HeatNil && s.n != nil {
+		s.r.fault(s.n.line, "%s: heat_full must lie below heat_nil", s.name)
 	}
 	return c
 }

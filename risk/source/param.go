@@ -1,6 +1,7 @@
 package source
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -27,7 +28,7 @@ type Interval struct {
 type Param struct {
 	Name   string        `json:"name"` // dotted, unique within its crop or package: "window.opens"
 	Kind   Kind          `json:"-"`
-	Value  float64       `json:"value,omitzero"`
+	Value  float64       `json:"-"` // written by MarshalJSON, a zero too
 	Range  *Interval     `json:"range,omitempty"` // published range; nil when none
 	Curve  [][2]float64  `json:"curve,omitempty"` // {x, y}, x rising
 	X      string        `json:"x,omitempty"`     // unit of the curve's x
@@ -51,6 +52,20 @@ type Alternative struct {
 	Where  string    `json:"where,omitempty"`
 	Status Status    `json:"status"`
 	Row    string    `json:"-"`
+}
+
+// MarshalJSON writes the number only where p is one: a threshold of 0 is a value,
+// the empty Value of a range is not.
+func (p Param) MarshalJSON() ([]byte, error) {
+	type fields Param
+	out := struct {
+		fields
+		Value *float64 `json:"value,omitempty"`
+	}{fields: fields(p)}
+	if p.Kind == Number {
+		out.Value = &p.Value
+	}
+	return json.Marshal(out)
 }
 
 // Validate checks that p has a unit, a source the bibliography knows, a place in

@@ -1,6 +1,7 @@
 package source
 
 import (
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -89,6 +90,23 @@ func TestStatusOrder(t *testing.T) {
 	}
 	if _, err := Status(0).MarshalText(); err == nil {
 		t.Error("no status was written as a word")
+	}
+}
+
+func TestParamJSON(t *testing.T) {
+	p := Param{Name: "x", Unit: "kPa", Key: KeyChosen, Status: Chosen, Note: "why"}
+	for want, change := range map[string]func(*Param){
+		`{"name":"x","unit":"kPa","source":"chosen","status":"chosen","note":"why","value":0}`: func(*Param) {},
+		`{"name":"x","range":{"low":0,"high":2},"unit":"kPa","source":"chosen","status":"chosen","note":"why"}`: func(p *Param) {
+			p.Kind, p.Range = Span, &Interval{0, 2}
+		},
+	} {
+		q := p
+		change(&q)
+		got, err := json.Marshal(q)
+		if err != nil || string(got) != want {
+			t.Errorf("%s, %v, want %s", got, err, want)
+		}
 	}
 }
 
