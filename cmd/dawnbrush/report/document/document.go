@@ -1,0 +1,82 @@
+// Package document holds what a report is made of. Whoever plans fills a
+// Document; every report reads it and nothing else, so that reports need no
+// feed, no store, no garden file and no clock.
+package document
+
+import (
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
+	"dawnbrush/risk/source"
+)
+
+// Document is everything a report needs, as a value.
+type Document struct {
+	Garden     *risk.Garden
+	Assessment *risk.Assessment
+	Plans      []risk.DayPlan // consecutive days, the first one being the day asked for
+	Now        time.Time      // when it was made, by the garden's clock or the one asked for
+	Forecast   Provenance
+	Notes      []string // what the grower has to know about the data, plain sentences
+	Units      risk.Units
+	Demo       bool // the garden and its weather are invented
+
+	Width  int  // columns to fill; 0 for 80
+	Colour bool // colour may be used; never needed to understand
+
+	Crops     *crop.Set      // for workings and sources
+	Constants []source.Param // numbers of the model that belong to no crop
+	Focus     Focus          // for workings and sources
+}
+
+// Provenance says where the weather comes from and how old it is.
+type Provenance struct {
+	Feed        string // the reader's key
+	Source      string // in words
+	Attribution string // the credit line, "" when none is asked for
+	Issued      time.Time
+	Fetched     time.Time // zero for a saved document
+	Stale       bool      // older than it should be
+	Why         string    // why an old one had to do, "" when it is not stale or nothing is known of it
+}
+
+// Age is the time from the issue, or from the fetch where the issue is not told,
+// to now; ok is false when neither is known.
+func (p Provenance) Age(now time.Time) (age time.Duration, ok bool) {
+	from := p.Issued
+	if from.IsZero() {
+		from = p.Fetched
+	}
+	return max(0, now.Sub(from)), !from.IsZero()
+}
+
+// Focus is what workings and sources are asked about.
+type Focus struct {
+	Date     forecast.Date
+	Planting string // a planting's name, a crop's key, or "" for all
+	Key      string // a source
+}
+
+// DefaultWidth is the width of a screen that does not tell its own.
+const DefaultWidth = 80
+
+// Columns gives the width to fill.
+func (d *Document) Columns() int {
+	if d.Width <= 0 {
+		return DefaultWidth
+	}
+	return max(leastWidth, d.Width)
+}
+
+// leastWidth keeps sentences readable on the narrowest screen. [chosen: half of 80]
+const leastWidth = 40
+
+// Zone is the garden's time zone, UTC when none is told.
+func (d *Document) Zone() *time.Location {
+	if d.Garden == nil || d.Garden.Place.Zone == nil {
+		return time.UTC
+	}
+	return d.Garden.Place.Zone
+}

@@ -1,0 +1,71 @@
+package document
+
+import (
+	"slices"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/air"
+)
+
+// Gap is something that a task of today or tomorrow needs and that is not known.
+type Gap struct {
+	Date      forecast.Date
+	Plantings []string
+	Layers    air.Layers // what is unknown while the flowers are open
+}
+
+// gapDays is how many days from the first one count: today and tomorrow. What is
+// unknown later is shown and not signalled, for it fills in by itself.
+const gapDays = 2
+
+// Gaps lists what today's and tomorrow's tasks need and is not known. Plantings
+// under other air or with an unknown past are told of in the plan; no forecast
+// could fill them, so they are no gaps.
+func (d *Document) Gaps() []Gap {
+	var out []Gap
+	for i := range d.Plans[:min(len(d.Plans), gapDays)] {
+		day := d.Plans[i].Day
+		if day == nil {
+			continue
+		}
+		for j := range day.Plantings {
+			p := &day.Plantings[j]
+			if p.Bloom == risk.NoBloom || p.Missing == 0 || p.State == risk.OtherAir || p.State == risk.NeedsNoPollen || p.State == risk.NoSun {
+				continue
+			}
+			out = addGap(out, day.Date, p)
+		}
+	}
+	return out
+}
+
+func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay) []Gap {
+	i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Date == date && g.Layers == p.Missing })
+	if i < 0 {
+		return append(gaps, Gap{date, []string{p.Planting.Name}, p.Missing})
+	}
+	gaps[i].Plantings = append(gaps[i].Plantings, p.Planting.Name)
+	return gaps
+}
+
+// Complete tells whether nothing that today's and tomorrow's tasks need is stale
+// or unknown.
+func (d *Document) Complete() bool { return !d.Forecast.Stale && len(d.Gaps()) == 0 }
+
+// Work tells whether the first day of the plan asks for anything to be done.
+func (d *Document) Work() bool {
+	return len(d.Plans) > 0 && slices.ContainsFunc(d.Plans[0].Tasks, func(t risk.Task) bool { return t.Kind.Work() })
+}
+
+// ChanceOnlyFrom gives the first day of the plan on which rain has a chance but
+// no amount; ok is false when every day has both.
+func (d *Document) ChanceOnlyFrom() (first forecast.Date, ok bool) {
+	for i := range d.Plans {
+		day := d.Plans[i].Day
+		if day != nil && day.Forecast && day.Whole && !day.Weather.Rain.IsKnown() && day.Weather.RainProb.IsKnown() {
+			return day.Date, true
+		}
+	}
+	return first, false
+}

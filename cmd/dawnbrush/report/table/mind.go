@@ -1,0 +1,53 @@
+package table
+
+import (
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
+)
+
+// thunderChance is the chance of thunder in an hour of the day from which it is
+// cautioned against. [chosen: one in ten is enough for a metal trellis]
+const thunderChance = 0.1
+
+// cautions picks what to mind on a day with work; none without work.
+func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
+	if plan.Day == nil || len(plan.Tasks) == 0 {
+		return nil
+	}
+	var out []words.Caution
+	if high, ok := plan.Day.Weather.Max.Get(); ok && words.CautionHeat(high) {
+		out = append(out, words.MindHeat)
+	}
+	if thunder(plan, a) {
+		out = append(out, words.MindThunder)
+	}
+	hands, bitter := false, false
+	for i := range plan.Tasks {
+		t := &plan.Tasks[i]
+		hands = hands || words.Hands(t.Kind)
+		// Flowers tied shut and kept apart are the beginning of saved seed.
+		bitter = bitter || t.Kind == risk.BagFlowers && t.Planting.Crop.Flowers == crop.SeparateSexes
+	}
+	if hands {
+		out = append(out, words.MindStings, words.MindSprays)
+	}
+	if bitter {
+		out = append(out, words.MindBitter)
+	}
+	return out
+}
+
+// thunder tells whether some hour of the day has a chance of thunder.
+func thunder(plan *risk.DayPlan, a *risk.Assessment) bool {
+	if a == nil || a.Series == nil || a.Garden == nil {
+		return false
+	}
+	lo, hi := a.Series.Day(plan.Date, a.Garden.Place.Zone)
+	for i := lo; i < hi; i++ {
+		if p, ok := a.Series.Hours[i].Thunder.Get(); ok && p >= thunderChance {
+			return true
+		}
+	}
+	return false
+}

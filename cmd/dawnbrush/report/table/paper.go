@@ -1,0 +1,95 @@
+// Package table prints the reports for a terminal, a pinned sheet or the mail of
+// cron: plain lines, the same words with and without colour.
+package table
+
+import (
+	"io"
+	"strings"
+
+	"github.com/fatih/color"
+	"github.com/mattn/go-runewidth"
+)
+
+// paper gathers lines of a report, wrapped to a width.
+type paper struct {
+	text   strings.Builder
+	width  int
+	colour bool
+	runes  *runewidth.Condition
+}
+
+func newPaper(width int, colour bool) *paper {
+	return &paper{width: width, colour: colour, runes: &runewidth.Condition{}}
+}
+
+// to writes everything at once, so that a failed write is seen.
+func (p *paper) to(w io.Writer) error {
+	_, err := io.WriteString(w, p.text.String())
+	return err
+}
+
+// line writes a line as it is.
+func (p *paper) line(s string) {
+	p.text.WriteString(strings.TrimRight(s, " "))
+	p.text.WriteByte('\n')
+}
+
+func (p *paper) blank() { p.text.WriteByte('\n') }
+
+// heading writes a section's heading after an empty line.
+func (p *paper) heading(s string) {
+	p.blank()
+	p.line(p.paint(s, color.Bold))
+}
+
+// para writes text wrapped to the width, its first line after lead, the others
+// indented as far.
+func (p *paper) para(lead, text string) { p.hanging(lead, p.columns(lead), text) }
+
+// hanging writes text wrapped to the width after lead, its further lines
+// indented by indent columns.
+func (p *paper) hanging(lead string, indent int, text string) {
+	lines := p.wrap(text, p.width-p.columns(lead), p.width-indent)
+	for i, l := range lines {
+		if i == 0 {
+			p.line(lead + l)
+			continue
+		}
+		p.line(strings.Repeat(" ", indent) + l)
+	}
+}
+
+// columns counts what a text takes on the screen.
+func (p *paper) columns(s string) int { return p.runes.StringWidth(s) }
+
+// wrap breaks text at blanks. A word longer than the line stands alone, uncut.
+func (p *paper) wrap(text string, first, others int) []string {
+	var lines []string
+	line, room := "", first
+	for _, word := range strings.Fields(text) {
+		if line != "" && p.columns(line)+1+p.columns(word) > room {
+			lines, line, room = append(lines, line), word, others
+			continue
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}
+
+// pad fills s with blanks to a width.
+func (p *paper) pad(s string, width int) string {
+	return s + strings.Repeat(" ", max(0, width-p.columns(s)))
+}
+
+// paint colours s where colour may be used.
+func (p *paper) paint(s string, attributes ...color.Attribute) string {
+	if !p.colour || s == "" {
+		return s
+	}
+	c := color.New(attributes...)
+	c.EnableColor() // the library's own test of the terminal is global; ours was made per stream
+	return c.Sprint(s)
+}

@@ -1,0 +1,257 @@
+package table
+
+import (
+	"strings"
+	"time"
+
+	"github.com/fatih/color"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+)
+
+// strip is the hours of one planting's day, drawn: rows standing under each
+// other over the same hours.
+type strip struct {
+	title string
+	hours []time.Time
+	rows  []stripRow
+}
+
+type stripRow struct {
+	label string
+	marks []byte // one an hour: capital fully, small partly, dot not, ? not known, blank not looked at
+}
+
+// Shares from which a mark is a capital or a small letter. [chosen: two thirds
+// serve, a fifth is worth a look]
+const (
+	markFull = 0.66
+	markPart = 0.2
+)
+
+// Chances of rain from which the mark is a capital or a small letter. [chosen]
+const (
+	rainFull = 0.6
+	rainPart = 0.3
+)
+
+const (
+	stripLabel = 9
+	stripHour  = 3
+	stripGap   = 2
+)
+
+func mark(share float64, full, part byte) byte {
+	switch {
+	case share >= markFull:
+		return full
+	case share >= markPart:
+		return part
+	}
+	return '.'
+}
+
+// strips draws every planting in flower, side by side where the width allows.
+func (t *today) strips() {
+	if t.plan.Day == nil {
+		return
+	}
+	var all []strip
+	for i := range t.plan.Day.Plantings {
+		p := &t.plan.Day.Plantings[i]
+		if p.Bloom != risk.NoBloom && len(p.Hours) > 0 {
+			all = append(all, t.strip(t.plan.Day, p))
+		}
+	}
+	if len(all) == 0 {
+		return
+	}
+	t.heading("Hours")
+	t.para("  ", "Capital letter: fully; small letter: partly; dot: not; ?: not known.")
+	for len(all) > 0 {
+		n, used := 1, all[0].width()
+		for n < len(all) && used+stripGap+all[n].width() <= t.width-2 {
+			used += stripGap + all[n].width()
+			n++
+		}
+		t.side(all[:n])
+		all = all[n:]
+	}
+}
+
+func (s *strip) width() int { return stripLabel + stripHour*len(s.hours) }
+
+// side prints strips beside each other.
+func (t *today) side(strips []strip) {
+	most := 0
+	for i := range strips {
+		most = max(most, len(strips[i].rows))
+	}
+	for r := -2; r < most; r++ {
+		line := "  "
+		for i := range strips {
+			if i > 0 {
+				line += strings.Repeat(" ", stripGap)
+			}
+			line += t.stripLine(&strips[i], r)
+		}
+		t.line(line)
+	}
+}
+
+// stripLine gives the title (-2), the hours (-1) or a row of a strip.
+func (t *today) stripLine(s *strip, r int) string {
+	switch {
+	case r == -2:
+		return t.paint(t.pad(t.runes.Truncate(s.title, s.width(), "..."), s.width()), color.Bold)
+	case r >= len(s.rows):
+		return strings.Repeat(" ", s.width())
+	}
+	var b strings.Builder
+	if r == -1 {
+		b.WriteString(t.pad("hour", stripLabel))
+		for _, h := range s.hours {
+			b.WriteString(" " + h.Format("15"))
+		}
+		return b.String()
+	}
+	row := s.rows[r]
+	b.WriteString(t.pad(row.label, stripLabel))
+	for _, m := range row.marks {
+		b.WriteString("  " + t.paint(string(m), markColours[m]...))
+	}
+	return b.String()
+}
+
+// markColours repeat what the letters say.
+var markColours = map[byte][]color.Attribute{'X': {color.FgGreen, color.Bold}, 'x': {color.FgGreen}, 'R': {color.FgBlue, color.Bold}, 'r': {color.FgBlue},
+	'?': {color.FgYellow}}
+
+func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
+	s := strip{title: p.Planting.Name}
+	zone := t.d.Zone()
+	from := p.Hours[0].Start
+	if !day.Sunrise.IsZero() {
+		// The hour before sunrise: squash bees are out, and one gets up.
+		if early := day.Sunrise.Truncate(time.Hour).Add(-time.Hour); early.Before(from) && from.Sub(early) <= 3*time.Hour {
+			from = early
+		}
+	}
+	to := lastUseful(p)
+	for h := from; h.Before(to); h = h.Add(time.Hour) {
+		s.hours = append(s.hours, h.In(zone))
+	}
+	at := func(label string, mark func(h *risk.FlowerHour) byte) {
+		s.rows = append(s.rows, stripRow{label, s.flowerMarks(p, mark)})
+	}
+	switch p.Planting.Crop.Pollination {
+	case crop.Wind:
+		at("shedding", func(h *risk.FlowerHour) byte { return mark(h.Open, 'O', 'o') })
+		at("wind", func(h *risk.FlowerHour) byte { return mark(p.Planting.Crop.Corn.Carry.At(h.Air.Wind2), 'W', 'w') })
+	case crop.Self:
+		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
+	default:
+		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
+		at("bees", beeMark)
+	}
+	if p.Planting.Crop.Pollination != crop.Self {
+		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
+	}
+	s.rows = append(s.rows, stripRow{"rain", s.rain(t.d.Assessment.Series)})
+	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
+	return s
+}
+
+func brushLabel(p crop.Pollination) string {
+	switch p {
+	case crop.Wind:
+		return "shake"
+	case crop.Self:
+		return "tap"
+	}
+	return "brush"
+}
+
+// flowerMarks sets a mark in the hours of the flower, a dot before and after
+// them for what hangs on the flower.
+func (s *strip) flowerMarks(p *risk.PlantingDay, mark func(h *risk.FlowerHour) byte) []byte {
+	out := []byte(strings.Repeat(".", len(s.hours)))
+	for i := range p.Hours {
+		h := &p.Hours[i]
+		if k := int(h.Start.Sub(s.hours[0]) / time.Hour); k >= 0 && k < len(out) {
+			out[k] = mark(h)
+		}
+	}
+	return out
+}
+
+func beeMark(h *risk.FlowerHour) byte {
+	best := 0.0
+	for g := range bee.Groups {
+		best = max(best, h.Flight[g])
+	}
+	switch {
+	case best >= markFull:
+		return 'B'
+	case best >= bee.OutShare:
+		return 'b'
+	}
+	return '.'
+}
+
+// brushMark is a capital in the best hour and small in the others advised.
+func brushMark(p *risk.PlantingDay, h *risk.FlowerHour) byte {
+	switch {
+	case p.BestHour < 0:
+		return '.'
+	case p.Hours[p.BestHour].Start.Equal(h.Start):
+		return 'X'
+	case h.Start.Before(p.BrushSpan[1]) && h.Start.Add(time.Hour).After(p.BrushSpan[0]):
+		return 'x'
+	}
+	return '.'
+}
+
+// rain marks the chance of rain as the forecaster gives it, or rain that fell.
+func (s *strip) rain(series *forecast.Series) []byte {
+	out := make([]byte, len(s.hours))
+	for i, t := range s.hours {
+		out[i] = '?'
+		k, ok := series.Index(t)
+		if !ok {
+			continue
+		}
+		h := &series.Hours[k]
+		chance, known := h.RainProb.Get()
+		if mm, ok := h.Rain.Get(); ok && h.Origin != forecast.OriginForecast {
+			chance, known = 0, true
+			if mm > 0 {
+				chance = 1
+			}
+		}
+		switch {
+		case !known:
+		case chance >= rainFull:
+			out[i] = 'R'
+		case chance >= rainPart:
+			out[i] = 'r'
+		default:
+			out[i] = '.'
+		}
+	}
+	return out
+}
+
+// lastUseful is the end of the last hour in which flowers take pollen.
+func lastUseful(p *risk.PlantingDay) time.Time {
+	end := p.Hours[0].Start.Add(time.Hour)
+	for i := range p.Hours {
+		if h := &p.Hours[i]; h.Open > 0 && h.Receptive > 0 {
+			end = h.Start.Add(time.Hour)
+		}
+	}
+	return end
+}

@@ -1,0 +1,277 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fatih/color"
+
+	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/risk"
+)
+
+// today is the report of one day while it is written.
+type today struct {
+	*paper
+	words.Words
+	d    *document.Document
+	plan *risk.DayPlan
+}
+
+// Today prints the plan of the first day: what to do in order of the hour, what
+// to leave, why, the hours, what is not known, what to mind.
+func Today(w io.Writer, d *document.Document) error {
+	if len(d.Plans) == 0 {
+		return fmt.Errorf("there is no day to report on")
+	}
+	t := today{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d, &d.Plans[0]}
+	t.header()
+	t.do()
+	t.leave()
+	t.why()
+	t.strips()
+	t.how()
+	t.unknown()
+	t.mind()
+	t.credit()
+	return t.to(w)
+}
+
+// header says where, when, from what and how the day is.
+func (t *today) header() {
+	head := t.d.Garden.Name + " - " + t.Day(t.plan.Date)
+	t.line(t.paint(head, color.Bold))
+	t.para("", "Forecast "+provenance(t.Words, t.d)+".")
+	if t.d.Demo {
+		t.para("", "Garden, weather and clock of this demonstration are invented.")
+	}
+	if day := t.plan.Day; day != nil {
+		t.para("", t.weather(day)+".")
+	}
+}
+
+// provenance says "issued 04:20, 35 min old, from ...".
+func provenance(w words.Words, d *document.Document) string {
+	f := &d.Forecast
+	var parts []string
+	if !f.Issued.IsZero() {
+		at := w.Clock(f.Issued)
+		if d.Now.Sub(f.Issued).Hours() >= 20 || w.Moment(f.Issued)[:6] != w.Moment(d.Now)[:6] {
+			at = w.Moment(f.Issued)
+		}
+		parts = append(parts, "issued "+at)
+	}
+	if age, ok := f.Age(d.Now); ok {
+		parts = append(parts, w.Age(age)+" old")
+	} else {
+		parts = append(parts, "of unknown age")
+	}
+	if f.Stale {
+		parts = append(parts, "STALE")
+	}
+	if f.Source != "" {
+		parts = append(parts, "from "+f.Source)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// weather says the day in one line.
+func (t *today) weather(day *risk.Day) string {
+	w := &day.Weather
+	parts := []string{"High " + t.Degrees(w.Max) + " " + t.TempUnit(), "low " + t.Degrees(w.Min) + " " + t.TempUnit()}
+	rain := "rain " + t.PercentNumber(w.RainProb) + " %"
+	if !w.RainProb.IsKnown() {
+		rain = "chance of rain not known"
+	} else if !w.RainFrom.IsZero() {
+		rain += " from " + t.Clock(w.RainFrom)
+	}
+	if mm, ok := w.Rain.Get(); ok && mm >= 0.05 {
+		rain += ", " + t.Depth(mm)
+	}
+	parts = append(parts, rain)
+	if v, ok := w.Wind.Get(); ok {
+		parts = append(parts, "wind up to "+t.Wind(v)+" before noon")
+	} else {
+		parts = append(parts, "wind not known")
+	}
+	if !day.Sunrise.IsZero() {
+		parts = append(parts, "sun "+t.Hours(day.Sunrise, day.Sunset))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// do lists the work in order of the hour.
+func (t *today) do() {
+	t.heading("Do")
+	if len(t.plan.Tasks) == 0 {
+		t.line("  nothing today")
+	}
+	for i := range t.plan.Tasks {
+		t.task(&t.plan.Tasks[i])
+	}
+	if n := len(t.plan.More); n > 0 {
+		var names []string
+		for i := range t.plan.More {
+			names = append(names, t.DoFor(&t.plan.More[i])+" "+t.plan.More[i].Planting.Name)
+		}
+		t.para("  if time is left: ", strings.Join(names, ", "))
+	}
+}
+
+// Columns of the list of work.
+const (
+	whenWidth = 13 // "  06:30-08:30" and a gap
+	doWidth   = 16
+	doIndent  = 15
+)
+
+func (t *today) task(k *risk.Task) {
+	lead := t.pad("  "+t.Hours(k.From, k.To), whenWidth+2) + t.paint(t.pad(t.DoFor(k), doWidth-1), color.Bold) + " "
+	t.line(lead + t.Where(k.Planting))
+	var how []string
+	for _, s := range []string{t.Flowers(k), t.Minutes(k), t.Manner(k)} {
+		if s != "" {
+			how = append(how, s)
+		}
+	}
+	indent := strings.Repeat(" ", doIndent)
+	if len(how) > 0 {
+		t.para(indent, strings.Join(how, ", "))
+	}
+	t.para(indent, t.reason(k))
+}
+
+// reason says worth, gain, why and how sure in one paragraph.
+func (t *today) reason(k *risk.Task) string {
+	var parts []string
+	worth, gain := t.Worth(k), t.Gain(k)
+	switch {
+	case worth != "" && gain != "":
+		parts = append(parts, worth+": "+gain)
+	case worth+gain != "":
+		parts = append(parts, worth+gain)
+	}
+	if why := t.Why(k); why != "" {
+		parts = append(parts, why)
+	}
+	return strings.Join(append(parts, t.Sure(k)), "; ")
+}
+
+// leave lists what needs no work, a line each.
+func (t *today) leave() {
+	lines := 0
+	for i := range t.plan.Rest {
+		if lines++; lines == 1 {
+			t.heading("Leave")
+		}
+		k := &t.plan.Rest[i]
+		lead := t.pad("  "+t.DoFor(k), 21)
+		t.hanging(lead, doIndent, t.Where(k.Planting)+": "+t.reason(k))
+	}
+	if s := t.idle(); s != "" {
+		if lines == 0 {
+			t.heading("Leave")
+		}
+		t.hanging(t.pad("  not in flower", 21), doIndent, s)
+	}
+}
+
+// idle names the plantings that have no task because they do not flower, or
+// because nobody told when.
+func (t *today) idle() string {
+	if t.plan.Day == nil {
+		return ""
+	}
+	var names []string
+	for i := range t.plan.Day.Plantings {
+		p := &t.plan.Day.Plantings[i]
+		if p.Planting == nil || t.mentioned(p.Planting) {
+			continue
+		}
+		name := t.Where(p.Planting)
+		if p.Bloom != risk.NoBloom {
+			name += " (" + t.Bloom(p.Bloom) + ")"
+		} else if p.BloomBasis != "" {
+			name += " (" + p.BloomBasis + ")"
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, ", ")
+}
+
+func (t *today) mentioned(p *risk.Planting) bool {
+	for _, list := range [][]risk.Task{t.plan.Tasks, t.plan.Rest, t.plan.More} {
+		for i := range list {
+			if list[i].Planting == p {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// how tells once per crop of the day's work how it is done.
+func (t *today) how() {
+	seen := map[string]bool{}
+	for i := range t.plan.Tasks {
+		k := &t.plan.Tasks[i]
+		switch k.Kind {
+		case risk.HandPollinate, risk.LookFirst, risk.ShakeTassels, risk.TapTrusses:
+		default:
+			continue
+		}
+		text := t.How(k.Planting.Crop)
+		if text == "" || seen[text] {
+			continue
+		}
+		if len(seen) == 0 {
+			t.heading("How")
+		}
+		seen[text] = true
+		t.hanging("  "+k.Planting.Crop.Name+": ", 4, text)
+	}
+}
+
+// unknown says what is missing.
+func (t *today) unknown() {
+	var lines []string
+	if t.d.Forecast.Stale {
+		s := "the forecast is old"
+		if t.d.Forecast.Why != "" {
+			s += ": " + t.d.Forecast.Why
+		}
+		lines = append(lines, s)
+	}
+	for _, g := range t.d.Gaps() {
+		lines = append(lines, t.Day(g.Date)+", "+words.List(g.Plantings)+": "+t.Layers(g.Layers)+" not known while the flowers are open")
+	}
+	lines = append(lines, t.d.Notes...)
+	if len(lines) == 0 {
+		return
+	}
+	t.heading("Not known")
+	for _, l := range lines {
+		t.hanging("  ", 4, l)
+	}
+}
+
+// mind prints the cautions that apply to the day's work.
+func (t *today) mind() {
+	lines := cautions(t.plan, t.d.Assessment)
+	if len(lines) == 0 {
+		return
+	}
+	t.heading("Mind")
+	for _, c := range lines {
+		t.hanging("  ", 4, t.Caution(c))
+	}
+}
+
+func (t *today) credit() {
+	if t.d.Forecast.Attribution != "" {
+		t.blank()
+		t.para("", t.d.Forecast.Attribution)
+	}
+}

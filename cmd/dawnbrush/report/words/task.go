@@ -1,0 +1,318 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"dawnbrush/risk"
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+)
+
+// Do names a task in two or three words: "hand-pollinate".
+func (w Words) Do(k risk.TaskKind) string {
+	switch k {
+	case risk.LeaveToBees:
+		return "leave to the bees"
+	case risk.LookFirst:
+		return "look first"
+	case risk.HandPollinate:
+		return "hand-pollinate"
+	case risk.SavePollen:
+		return "save pollen"
+	case risk.BagFlowers:
+		return "shut flowers"
+	case risk.Shade:
+		return "shade"
+	case risk.ShakeTassels:
+		return "shake tassels"
+	case risk.TapTrusses:
+		return "tap trusses"
+	case risk.UncoverCrop:
+		return "uncover"
+	case risk.LookAtTagged:
+		return "look at fruit"
+	case risk.NothingToGain:
+		return "nothing to gain"
+	case risk.FewFemales:
+		return "few females"
+	}
+	return ""
+}
+
+// DoFor is Do in the words of the task's crop: wind, not bees, finishes corn.
+func (w Words) DoFor(t *risk.Task) string {
+	if t.Kind != risk.LeaveToBees {
+		return w.Do(t.Kind)
+	}
+	switch pollination(t) {
+	case crop.Wind:
+		return "leave to the wind"
+	case crop.Self:
+		return "leave alone"
+	}
+	return w.Do(t.Kind)
+}
+
+// Where names the planting with its bed: "cucumbers on the fence (bed 3)".
+func (w Words) Where(p *risk.Planting) string {
+	if p.Bed == "" || strings.Contains(strings.ToLower(p.Name), strings.ToLower(p.Bed)) {
+		return p.Name
+	}
+	return p.Name + " (" + p.Bed + ")"
+}
+
+// Flowers says how many flowers a task is about: "14 female flowers, counted",
+// "about 12 female flowers (a guess: count tonight's buds showing colour)"; ""
+// where the number does not matter.
+func (w Words) Flowers(t *risk.Task) string {
+	if t.Flowers <= 0 {
+		return ""
+	}
+	one, many := "flower", "flowers"
+	c := cropOf(t)
+	switch {
+	case c == nil:
+	case c.Flowers == crop.SeparateSexes:
+		one, many = "female flower", "female flowers"
+	case c.Flowers == crop.TasselSilk:
+		one, many = "tassel", "tassels"
+	}
+	if t.Counted {
+		return count(t.Flowers, one, many) + ", counted"
+	}
+	guess := "about " + count(t.Flowers, one, many) + " (a guess"
+	if c != nil && c.Flowers != crop.TasselSilk {
+		guess += ": count tonight's buds showing colour"
+	}
+	return guess + ")"
+}
+
+// Minutes says how long the work takes, "" where that does not matter.
+func (w Words) Minutes(t *risk.Task) string {
+	switch m := t.Minutes; {
+	case m <= 0:
+		return ""
+	case m < 100:
+		return fmt.Sprintf("%d min", m)
+	default:
+		return fmt.Sprintf("%d h %02d min", m/60, m%60)
+	}
+}
+
+// Manner says in a few words how to do it; the whole of it stands in How.
+func (w Words) Manner(t *risk.Task) string {
+	switch t.Kind {
+	case risk.HandPollinate:
+		return w.brushManner(t)
+	case risk.LookFirst:
+		return w.Look(&t.Look)
+	case risk.SavePollen:
+		return w.saveManner(t)
+	case risk.BagFlowers:
+		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you"
+	case risk.Shade:
+		return "shade cloth over the hot hours, open at the sides so that bees get in"
+	case risk.ShakeTassels:
+		return "once they are dry, over the silks of the neighbours; again the next two mornings"
+	case risk.TapTrusses:
+		return "tap each truss or its stake; two or three times a week is enough"
+	case risk.UncoverCrop:
+		return "take the cover off while the flowers are open, so that bees get in; tuck it in again afterwards"
+	case risk.LookAtTagged:
+		return w.tagged(t)
+	}
+	return ""
+}
+
+func (w Words) brushManner(t *risk.Task) string {
+	c := cropOf(t)
+	switch {
+	case c == nil, c.Flowers == crop.Perfect:
+		return "gently"
+	case len(c.Species) > 0 && t.Planting.Species != "":
+		return "gently, males of the same species (" + t.Planting.Species + ") from other plants"
+	case len(c.Species) > 0:
+		return "gently, males of the same species from other plants"
+	}
+	return "gently, males from other plants of the kind"
+}
+
+func (w Words) saveManner(t *risk.Task) string {
+	s := ""
+	if c := cropOf(t); c != nil {
+		s = c.Hand.Store.Method.Text
+	}
+	if t.StoreFor > 0 {
+		s = strings.TrimPrefix(s+"; keeps "+whole(t.StoreFor)+" h at most", "; ")
+	}
+	return s
+}
+
+func (w Words) tagged(t *risk.Task) string {
+	of := ""
+	if !t.Tagged.IsZero() {
+		of = " of " + w.Day(t.Tagged)
+	}
+	s := "the flowers" + of + ": green and swelling, it took"
+	if c := cropOf(t); c != nil && c.Look.Text != "" {
+		return s + "; if not: " + c.Look.Text
+	}
+	return s + "; yellow or shrivelled, it did not"
+}
+
+// Look tells the count that settles whether to brush.
+func (w Words) Look(l *risk.Look) string {
+	s := fmt.Sprintf("watch %s for %s", count(l.Flowers, "flower", "flowers"), count(l.Minutes, "minute", "minutes"))
+	if !l.At.IsZero() {
+		s += " at " + w.Clock(l.At)
+	}
+	var who []string
+	for g, in := range l.Groups {
+		if in {
+			who = append(who, bee.Group(g).String())
+		}
+	}
+	visits := "visits"
+	if len(who) > 0 {
+		visits += " of " + List(who)
+	}
+	switch l.Fewer {
+	case 0:
+		return s + ", and count the " + visits
+	case 1:
+		return s + "; brush if none of them gets a visit"
+	}
+	return fmt.Sprintf("%s; brush if you count fewer than %d %s", s, l.Fewer, visits)
+}
+
+// How tells in full how a crop is pollinated by hand, females from males first;
+// "" where there is nothing to tell.
+func (w Words) How(c *crop.Crop) string {
+	if c == nil {
+		return ""
+	}
+	var parts []string
+	for _, text := range []string{c.Hand.Tell.Text, c.Hand.Tool.Text} {
+		if text != "" {
+			parts = append(parts, text)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Worth compares what comes with and without the work: "bees will fill 2 to 5 in
+// 10 cucumbers, a brush 9 in 10".
+func (w Words) Worth(t *risk.Task) string {
+	c := cropOf(t)
+	if c == nil || t.Kind == risk.NothingToGain && t.Bees == (risk.Range{}) {
+		return ""
+	}
+	alone := ""
+	switch c.Pollination {
+	case crop.Wind:
+		alone = "the wind brings the silks " + w.OfTen(t.Bees) + " of a good day's pollen"
+	case crop.Self:
+		alone = "left alone " + w.OfTen(t.Bees) + " flowers set"
+	default:
+		alone = "bees will fill " + w.OfTen(t.Bees) + " " + c.Fruits
+	}
+	if tool := tools[t.Kind]; tool != "" && t.Hand != (risk.Range{}) {
+		return alone + ", " + tool + " " + strings.TrimPrefix(w.OfTen(t.Hand), "about ")
+	}
+	return alone
+}
+
+// tools names what the work adds to the bees.
+var tools = map[risk.TaskKind]string{
+	risk.HandPollinate: "a brush", risk.LookFirst: "a brush", risk.SavePollen: "a brush with saved pollen",
+	risk.BagFlowers: "a brush on dry flowers", risk.Shade: "with shade", risk.ShakeTassels: "shaking", risk.TapTrusses: "a tap",
+	risk.UncoverCrop: "uncovered",
+}
+
+// Gain says what the work brings: "about 5 cucumbers more"; "" where the model
+// gives no number.
+func (w Words) Gain(t *risk.Task) string {
+	c := cropOf(t)
+	if c == nil || t.Gain <= 0 {
+		return ""
+	}
+	if t.Gain < 0.75 {
+		return "less than one " + c.Fruit + " more"
+	}
+	return "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"
+}
+
+// Sure says how sure a task is: "sure", "likely", "not sure: rain is not known".
+func (w Words) Sure(t *risk.Task) string {
+	switch t.Sure {
+	case risk.VerySure:
+		return "sure"
+	case risk.Likely:
+		return "likely"
+	}
+	return "not sure: " + w.unsureWhy(t)
+}
+
+func (w Words) unsureWhy(t *risk.Task) string {
+	for _, c := range t.Causes {
+		if c == risk.CauseUnknown || c == risk.CauseHistory || c == risk.CauseOtherAir {
+			if c == risk.CauseUnknown && t.Day != nil && t.Day.Missing != 0 {
+				break
+			}
+			return w.Cause(c)
+		}
+	}
+	switch {
+	case t.Day != nil && t.Day.Missing != 0:
+		return w.Layers(t.Day.Missing) + " not known"
+	case t.Kind == risk.LookFirst:
+		return "it hangs on how many bees come"
+	case t.Day != nil && t.Day.Bloom == risk.MaybeBloom:
+		return "it may not be in flower yet"
+	}
+	return "the bees here may be many or few"
+}
+
+// Why joins the causes of a task with their hours, at most three; "" for none.
+func (w Words) Why(t *risk.Task) string {
+	var parts []string
+	for _, c := range t.Causes {
+		s := w.CauseOn(c, t.Day)
+		if s != "" && len(parts) < mostCauses && !contains(parts, s) {
+			parts = append(parts, s)
+		}
+	}
+	if r, ok := t.Rain.Get(); ok && !contains(parts, "rain") {
+		parts = append(parts, "rain "+w.Percent(r))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// mostCauses is how many reasons a task tells. [chosen: a fourth convinces nobody]
+const mostCauses = 3
+
+// contains tells whether a part begins with the beginning of s.
+func contains(parts []string, s string) bool {
+	for _, p := range parts {
+		if strings.HasPrefix(p, s) {
+			return true
+		}
+	}
+	return false
+}
+
+func cropOf(t *risk.Task) *crop.Crop {
+	if t.Planting == nil {
+		return nil
+	}
+	return t.Planting.Crop
+}
+
+func pollination(t *risk.Task) crop.Pollination {
+	if c := cropOf(t); c != nil {
+		return c.Pollination
+	}
+	return crop.Insect
+}
