@@ -28,7 +28,7 @@ type Interval struct {
 type Param struct {
 	Name   string        `json:"name"` // dotted, unique within its crop or package: "window.opens"
 	Kind   Kind          `json:"-"`
-	Value  float64       `json:"-"` // written by MarshalJSON, a zero too
+	Value  float64       `json:"-"`               // written by MarshalJSON, a zero too
 	Range  *Interval     `json:"range,omitempty"` // published range; nil when none
 	Curve  [][2]float64  `json:"curve,omitempty"` // {x, y}, x rising
 	X      string        `json:"x,omitempty"`     // unit of the curve's x
