@@ -14,6 +14,10 @@
 //	wind    corn, phenology, hand
 //	self    self, phenology, hand
 //
+// The place "abstract" means the abstract or the part of a paper that is open to
+// read: tables inside the papers were not seen, and a number that needs one is
+// derived, recalled or chosen and says so.
+//
 // buds and limits are optional for all; evidence holds published numbers that no
 // equation uses but that a grower may ask for.
 package crop
