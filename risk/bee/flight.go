@@ -79,62 +79,88 @@ func lin(x, x0, x1, y0, y1 float64) float64 {
 	return y0 + (x-x0)/(x1-x0)*(y1-y0)
 }
 
-// Elevations of the sun as sines.
-var (
-	sinRise = math.Sin(-0.8 * math.Pi / 180)
-	sinDusk = math.Sin(-6 * math.Pi / 180)
-	sinDawn = math.Sin(-1 * math.Pi / 180)
+// curve is how one group answers to weather. The numbers stand in curves, with
+// their sources in Params.
+type curve struct {
+	cold      [2]float64 // degC: no flight below, full from
+	heat      [2]float64 // degC: full to, heatLeft from; equal when heat plays no part
+	heatLeft  float64
+	windPart  float64    // share of the honey bee's loss by wind
+	rain      [2]float64 // mm/h: full to, rainLeft from
+	rainLeft  float64
+	light     float64 // W/m2 of 95 % activity; 0 when the sun's elevation alone counts
+	lightLeft float64 // least share once the sun is up enough
+	sun       float64 // degrees: no flight below
+	sunFull   float64 // degrees: where light is 0, full from
+	wetLeft   float64 // share left on wet flowers
+}
+
+var curves = [Groups]curve{
+	Honey: {cold: [2]float64{12, 18}, heat: [2]float64{34, 42}, heatLeft: 0.2, windPart: 1, rain: [2]float64{0.1, 0.5},
+		light: 300, sun: -0.8, wetLeft: 0.5},
+	Bumble: {cold: [2]float64{7, 13}, heat: [2]float64{32, 40}, heatLeft: 0.3, windPart: 0.6, rain: [2]float64{0.1, 1}, rainLeft: 0.4,
+		light: 150, lightLeft: 0.2, sun: -6, wetLeft: 0.8},
+	Squash: {cold: [2]float64{10, 14}, windPart: 0.6, rain: [2]float64{0.1, 0.5}, rainLeft: 0.2, sun: -6, sunFull: -1, wetLeft: 0.8},
+}
+
+// The honey bee's wind curve, m/s at 2 m.
+const (
+	windSlope = 0.105 // share lost per m/s up to windKnee
+	windKnee  = 3.0
+	windStop  = 8.0 // the bee's own flight speed
 )
+
+// sines of the sun's elevations in curves, so that the hour needs no arc sine.
+var sinSun, sinFull = sines()
+
+func sines() (from, full [Groups]float64) {
+	for g := range curves {
+		from[g] = math.Sin(curves[g].sun * math.Pi / 180)
+		full[g] = math.Sin(curves[g].sunFull * math.Pi / 180)
+	}
+	return from, full
+}
 
 // WindShare gives the honey bee's share for wind at 2 m (m/s): a fall of
 // 0.105 per m/s to 3 m/s, then to nil at 8 m/s, the bee's own flight speed.
 // The trade's limit of 15 mph (6.7 m/s, UDel18) then leaves 0.18; a full stop
 // at 12 mph (common practice) and no effect at all (Polatto14) stand against it.
 func WindShare(u float64) float64 {
-	if u <= 3 {
-		return 1 - 0.105*u // [Henn20, status derived]
+	if u <= windKnee {
+		return 1 - windSlope*u // [Henn20, status derived]
 	}
-	return lin(u, 3, 8, 0.685, 0) // [Wenner63, status quoted]
+	return lin(u, windKnee, windStop, 1-windSlope*windKnee, 0) // [Wenner63, status quoted]
 }
 
 // FlightShares gives the factors of one group for an hour with rain (mm/h) on
 // flowers that are wet (any water film) or not.
 func FlightShares(g Group, h *air.Hour, rain float64, wet bool) (s Shares) {
-	w := WindShare(h.Wind2)
-	switch g {
-	case Honey:
-		s[Cold] = lin(h.T, 12, 18, 0, 1)   // midway between [BurDietz81, status quoted] and [VicBos00, status read]
-		s[Heat] = lin(h.T, 34, 42, 1, 0.2) // [Cooper85, status read] for the direction
-		s[Wind] = w
-		s[Rain] = lin(rain, 0.1, 0.5, 1, 0) // [Lundie25, status read] for the direction, sizes chosen
-		if h.SinSun > sinRise {
-			s[Light] = 1 - math.Exp(-3*h.Light/300) // "full at 300 W/m2" read as 95 % [VicBos00, status read]
-		}
-	case Bumble:
-		s[Cold] = lin(h.T, 7, 13, 0, 1)     // [memory, status memory]
-		s[Heat] = lin(h.T, 32, 40, 1, 0.3)  // [BT32, status read] for the direction
-		s[Wind] = 1 - 0.6*(1-w)             // [Karb23, status read] for the direction, 0.6 chosen
-		s[Rain] = lin(rain, 0.1, 1, 1, 0.4) // [Reeves24, status read] for the direction, sizes chosen
-		if h.SinSun > sinDusk {
-			s[Light] = max(0.2, 1-math.Exp(-3*h.Light/150)) // [chosen, status chosen] half the honey bee's light; dawn and dusk from memory
-		}
-	case Squash:
-		s[Cold] = lin(h.T, 10, 14, 0, 1)                 // [WilKev95, status read] 10 degC; full at 14 chosen
-		s[Heat] = 1                                      // no figure found; the flower shuts first
-		s[Wind] = 1 - 0.6*(1-w)                          // as bumble bees [chosen, status chosen]
-		s[Rain] = lin(rain, 0.1, 0.5, 1, 0.2)            // [chosen, status chosen]
-		s[Light] = lin(h.SinSun, sinDusk, sinDawn, 0, 1) // before sunrise [Sampson, status read]
+	c := &curves[g]
+	s[Cold] = lin(h.T, c.cold[0], c.cold[1], 0, 1)
+	s[Heat] = 1
+	if c.heat[1] > c.heat[0] {
+		s[Heat] = lin(h.T, c.heat[0], c.heat[1], 1, c.heatLeft)
 	}
+	s[Light] = lightShare(g, c, h)
+	s[Wind] = 1 - c.windPart*(1-WindShare(h.Wind2))
+	s[Rain] = lin(rain, c.rain[0], c.rain[1], 1, c.rainLeft)
 	s[WetFlowers] = 1
 	if wet {
-		s[WetFlowers] = wetFlowers[g]
+		s[WetFlowers] = c.wetLeft
 	}
 	return s
 }
 
-// wetFlowers replaces "not seen above 90 % humidity" (VicBos00): water on the
-// flower, not moist air, is what slows bees. [chosen, status chosen]
-var wetFlowers = [Groups]float64{0.5, 0.8, 0.8}
+// lightShare reads "full activity at so much light" as 95 %: 1 - exp(-3 R/full).
+func lightShare(g Group, c *curve, h *air.Hour) float64 {
+	switch {
+	case h.SinSun <= sinSun[g]:
+		return 0
+	case c.light == 0:
+		return lin(h.SinSun, sinSun[g], sinFull[g], 0, 1)
+	}
+	return max(c.lightLeft, 1-math.Exp(-3*h.Light/c.light)) // [VicBos00]
+}
 
 // Flight gives the flight share, 0..1.
 func Flight(g Group, h *air.Hour, rain float64, wet bool) float64 {
@@ -174,4 +200,18 @@ func Grounds(g Group, h *air.Hour, rain float64, wetByRain bool) (f Factor, ok b
 		return 0, false
 	}
 	return Factor(least), true
+}
+
+// RainFactor gives what rain (mm/h) and wet flowers leave of a group's flight
+// in dry air.
+func RainFactor(g Group, rain float64, wet bool) float64 {
+	c := &curves[g]
+	f := 1.0
+	if rain > c.rain[0] {
+		f = lin(rain, c.rain[0], c.rain[1], 1, c.rainLeft)
+	}
+	if wet {
+		f *= c.wetLeft
+	}
+	return f
 }
