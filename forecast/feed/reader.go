@@ -56,8 +56,8 @@ func (a Answer) Age(now time.Time) time.Duration {
 
 // Reader reads one feed.
 //
-// Errors are *OutsideError, *UnavailableError, *StaleError or *DocumentError,
-// or one of the context. All but the last have a hint.
+// Errors are *OutsideError, *UnavailableError, *StaleError, *DocumentError,
+// *fetch.ContactError or one of the context. All but the last have a hint.
 type Reader interface {
 	Info() Info
 

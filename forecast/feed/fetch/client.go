@@ -158,7 +158,7 @@ func (e *entry) response() *Response {
 // the pause is taken at the head of the next try instead of by the library's
 // own timer, so that tests can watch it.
 func (c *Client) retry(ctx context.Context, g *getting) (*Response, error) {
-	ctx, cancel := context.WithTimeout(ctx, or(c.Total, defaultTotal))
+	ctx, cancel := context.WithTimeoutCause(ctx, or(c.Total, defaultTotal), errLate)
 	defer cancel()
 	pauses := &backoff.ExponentialBackOff{InitialInterval: firstPause, Multiplier: pauseGrowth,
 		RandomizationFactor: pauseJitter, MaxInterval: defaultMaxWait}
@@ -194,6 +194,9 @@ func (c *Client) retry(ctx context.Context, g *getting) (*Response, error) {
 	var stop *backoff.PermanentError
 	if errors.As(err, &stop) { // the last try's mark is still on
 		err = stop.Unwrap()
+	}
+	if err == errLate { // bare, when the time ran out between two tries
+		err = &NetworkError{g.host, errLate}
 	}
 	return resp, err
 }

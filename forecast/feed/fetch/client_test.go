@@ -283,6 +283,16 @@ func TestLimits(t *testing.T) {
 		assert.ErrorIs(t, err, errSlow)
 		assert.Len(t, r.waits, defaultTries-1)
 	})
+	t.Run("time in all", func(t *testing.T) {
+		r := newRig(t, answer(500, ""))
+		r.Total = 20 * time.Millisecond
+		r.Client.Sleep = nil // the pause of 2 s is cut short by the limit
+		_, err := r.get(t, Request{})
+		var network *NetworkError
+		require.ErrorAs(t, err, &network)
+		assert.ErrorIs(t, err, errLate)
+		assert.Len(t, r.requests, 1)
+	})
 	t.Run("redirects", func(t *testing.T) {
 		r := newRig(t, answer(302, "", "Location", "/again"))
 		_, err := r.get(t, Request{})

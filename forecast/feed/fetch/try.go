@@ -52,7 +52,10 @@ func (g *getting) once(ctx context.Context) (*Response, error) {
 	return nil, g.refusal(resp, body)
 }
 
-var errSlow = errors.New("no answer in time")
+var (
+	errSlow = errors.New("no answer in time")
+	errLate = errors.New("no good answer in the time allowed")
+)
 
 // network names the real cause of a cancelled request.
 func (g *getting) network(ctx context.Context, err error) error {

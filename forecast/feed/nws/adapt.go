@@ -132,10 +132,10 @@ func (a *adapter) spans(l *layer, m mapping) []span {
 		keep = append(keep, sp)
 	}
 	if badTime > 0 {
-		a.note(m.field, "%s: %d entries have no usable time and are left out", m.words, badTime)
+		a.note(m.field, "%s: entries without a usable time, left out: %d", m.words, badTime)
 	}
 	if badValue > 0 {
-		a.note(m.field, "%s: %d entries are impossible and count as unknown", m.words, badValue)
+		a.note(m.field, "%s: impossible entries, taken as unknown: %d", m.words, badValue)
 	}
 	return keep
 }
@@ -175,7 +175,7 @@ func (a *adapter) clearSpikes() {
 		}
 	}
 	if n > 0 {
-		a.note("Temp", "temperature: %d hours jump %d degC away from both neighbours and count as unknown", n, spike)
+		a.note("Temp", "temperature: single hours far from both neighbours, taken as unknown: %d", n)
 	}
 }
 

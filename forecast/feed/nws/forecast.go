@@ -65,7 +65,7 @@ type gridAnswer struct {
 
 // inside tells whether the cell holds the place; yes when it has no outline.
 func (a gridAnswer) inside(p forecast.Place) bool {
-	return len(a.outline.corners) < 3 || a.outline.contains(p.Lat, p.Lon)
+	return len(a.outline.Corners) < 3 || a.outline.contains(p.Lat, p.Lon)
 }
 
 // checker reads a body when it comes and keeps the result, so that a good

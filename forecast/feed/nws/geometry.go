@@ -3,7 +3,7 @@ package nws
 // centre gives the mean of the corners, without the last where it repeats the
 // first; 0, 0 when there is no outline.
 func (g geometry) centre() (lat, lon float64) {
-	c := g.corners
+	c := g.Corners
 	if n := len(c); n > 1 && c[0] == c[n-1] {
 		c = c[:n-1]
 	}
@@ -21,8 +21,8 @@ func (g geometry) centre() (lat, lon float64) {
 // east of it. Cells are a few kilometres wide, so a flat map does.
 func (g geometry) contains(lat, lon float64) bool {
 	in := false
-	for i, j := 0, len(g.corners)-1; i < len(g.corners); j, i = i, i+1 {
-		a, b := g.corners[i], g.corners[j]
+	for i, j := 0, len(g.Corners)-1; i < len(g.Corners); j, i = i, i+1 {
+		a, b := g.Corners[i], g.Corners[j]
 		if (a[1] > lat) != (b[1] > lat) && lon < (b[0]-a[0])*(lat-a[1])/(b[1]-a[1])+a[0] {
 			in = !in
 		}

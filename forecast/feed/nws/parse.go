@@ -51,6 +51,8 @@ func decodeGrid(doc []byte) (*gridDocument, error) {
 	}
 	p := &d.Properties
 	switch {
+	case bool(d.Features):
+		return nil, gridFault(nil, "it is a list, of station reports perhaps")
 	case bool(p.Periods):
 		return nil, &feed.DocumentError{What: "grid forecast of the " + service,
 			Fault:  "it is the forecast in words, without amounts of rain and cloud cover",
@@ -116,10 +118,10 @@ func (a *adapter) deriveHumidity() {
 		}
 	}
 	if nRH > 0 {
-		a.note("RH", "humidity of %d hours is worked out from temperature and dew point", nRH)
+		a.note("RH", "humidity: worked out from temperature and dew point in %d of %d hours", nRH, len(a.series.Hours))
 	}
 	if nDew > 0 {
-		a.note("DewPoint", "dew point of %d hours is worked out from temperature and humidity", nDew)
+		a.note("DewPoint", "dew point: worked out from temperature and humidity in %d of %d hours", nDew, len(a.series.Hours))
 	}
 }
 

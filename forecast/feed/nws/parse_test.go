@@ -131,7 +131,7 @@ func TestImpossibleValuesAreUnknown(t *testing.T) {
 	assert.False(t, s.Hours[3].Wind.IsKnown())
 	assert.False(t, s.Hours[3].RH.IsKnown())
 	assert.InDelta(t, 2.2352, s.Hours[2].Wind.Or(0), 1e-4)
-	assert.Contains(t, noteOn(s, "Temp"), "jump")
+	assert.Contains(t, noteOn(s, "Temp"), "far from both neighbours, taken as unknown: 1")
 	assert.Contains(t, noteOn(s, "Temp"), "impossible")
 	assert.Contains(t, noteOn(s, "Wind"), "impossible")
 	assert.Contains(t, noteOn(s, "RH"), "impossible")
@@ -148,7 +148,7 @@ func TestOverlappingIntervalsCountOnce(t *testing.T) {
 	hours, blocks := rainTotal(s)
 	assert.InDelta(t, 2.0, hours, 1e-9)
 	assert.InDelta(t, 2.0, blocks, 1e-9)
-	assert.Contains(t, noteOn(s, "Rain"), "no usable time")
+	assert.Contains(t, noteOn(s, "Rain"), "without a usable time, left out: 1")
 }
 
 func TestUnusableDocuments(t *testing.T) {
@@ -161,6 +161,7 @@ func TestUnusableDocuments(t *testing.T) {
 	}{
 		"empty":    {nil, "it is empty"},
 		"cut":      {document(t, invented(issued))[:5000], "cut short"},
+		"reports":  {[]byte(`{"type":"FeatureCollection","features":[]}`), "it is a list"},
 		"words":    {words, "forecast in words"},
 		"no layer": {document(t, map[string]any{"updateTime": issued}), "no temperatures"},
 		"no time":  {document(t, noTime), "does not say when"},

@@ -122,7 +122,7 @@ func supplement(s, other *forecast.Series, st station) *forecast.Series {
 	}
 	if n > 0 {
 		out.Notes = append(out.Notes, forecast.Note{
-			Text: fmt.Sprintf("%d observed hours come from station %s, %.0f km away", n, st.name, st.distance)})
+			Text: fmt.Sprintf("hours taken from the station %s, %.0f km away, for want of nearer reports: %d", st.name, st.distance, n)})
 	}
 	return out
 }
@@ -163,7 +163,7 @@ func parseStations(doc []byte, p forecast.Place) ([]station, error) {
 		var at forecast.Place
 		at.Lat, at.Lon = f.Geometry.centre()
 		st := station{f.Properties.ID, f.Properties.Name, p.DistanceKm(at)}
-		if isStation(st.id) && len(f.Geometry.corners) > 0 && st.distance <= maxDistance {
+		if isStation(st.id) && len(f.Geometry.Corners) > 0 && st.distance <= maxDistance {
 			out = append(out, st)
 		}
 	}

@@ -224,7 +224,7 @@ func adaptReports(features []reportFeature) (*forecast.Series, error) {
 		s.Hours = s.Hours[1:]
 	}
 	if bad > 0 {
-		s.Notes = append(s.Notes, forecast.Note{Text: fmt.Sprintf("%d reports without a usable time are left out", bad)})
+		s.Notes = append(s.Notes, forecast.Note{Text: fmt.Sprintf("reports without a usable time, left out: %d", bad)})
 	}
 	return s, nil
 }

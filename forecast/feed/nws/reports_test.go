@@ -132,7 +132,7 @@ func TestPastAsksTheNearestStationsAndFollowsPages(t *testing.T) {
 		assert.Equal(t, forecast.OriginObserved, h.Origin)
 	}
 	assert.Equal(t, since, s.Start(), "nothing before the time asked for")
-	assert.Contains(t, noteOn(s, ""), "1 observed hours come from station Station KFAR")
+	assert.Contains(t, noteOn(s, ""), "hours taken from the station Station KFAR, 33 km away, for want of nearer reports: 1")
 	assert.Contains(t, f.asked, "/stations/KNEAR/observations?cursor=abc", "pages stay on our host")
 	assert.Contains(t, f.asked, fmt.Sprintf("/stations/KNEAR/observations?end=%s&limit=500&start=%s",
 		"2026-07-15T09%3A20%3A00Z", "2026-07-15T05%3A00%3A00Z"))

@@ -17,6 +17,7 @@ import (
 
 // gridDocument is the answer of /gridpoints/{office}/{x},{y}.
 type gridDocument struct {
+	Features   present        `json:"features"` // only collections have it
 	Geometry   geometry       `json:"geometry"`
 	Properties gridProperties `json:"properties"`
 }
@@ -104,31 +105,45 @@ func (p *present) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
 	return dec.SkipValue()
 }
 
-// geometry keeps the corners of the first ring of a polygon, or the one point.
+// geometry is a GeoJSON outline or point.
 type geometry struct {
-	corners [][2]float64 // longitude, latitude
+	Corners ring `json:"coordinates"`
 }
 
-// UnmarshalJSONFrom takes the polygon or the point and leaves any other shape
-// empty: a document is usable without its outline.
-func (g *geometry) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
-	raw, err := dec.ReadValue()
-	if err != nil {
-		return err
+// ring holds the corners of the first ring of a polygon, or the one point, as
+// longitude and latitude.
+type ring [][2]float64
+
+// UnmarshalJSONFrom takes the first run of positions, however deep it lies.
+// [RFC 7946 section 3.1]
+func (r *ring) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	*r = nil
+	if dec.PeekKind() != '[' {
+		return dec.SkipValue()
 	}
-	var polygon struct {
-		Coordinates [][][2]float64 `json:"coordinates"`
+	outside, closed := dec.StackDepth(), false // closed: the first run has ended
+	var position []float64
+	for {
+		tok, err := dec.ReadToken()
+		if err != nil {
+			return err
+		}
+		switch kind := tok.Kind(); {
+		case kind == '0' && !closed:
+			v, err := tok.Float()
+			if err != nil {
+				return err
+			}
+			position = append(position, v)
+		case kind == ']' && len(position) >= 2 && !closed:
+			*r, position = append(*r, [2]float64{position[0], position[1]}), position[:0]
+		case kind == ']':
+			closed = true
+		}
+		if dec.StackDepth() == outside {
+			return nil
+		}
 	}
-	var point struct {
-		Coordinates [2]float64 `json:"coordinates"`
-	}
-	switch {
-	case json.Unmarshal(raw, &polygon) == nil && len(polygon.Coordinates) > 0:
-		g.corners = polygon.Coordinates[0]
-	case json.Unmarshal(raw, &point) == nil && point.Coordinates != [2]float64{}:
-		g.corners = [][2]float64{point.Coordinates}
-	}
-	return nil
 }
 
 // decode reads a document. Text in a wrong encoding harms nothing that is used.
