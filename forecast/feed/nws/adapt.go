@@ -157,7 +157,6 @@ func (a *adapter) fill(spans []span, value func(*forecast.Hour) *forecast.Value)
 		lo, hi := a.series.Slice(sp.start, sp.end)
 		for i := lo; i < hi; i++ {
 			*value(&a.series.Hours[i]) = sp.value
-			a.series.Hours[i].Origin = forecast.OriginForecast
 		}
 	}
 }
@@ -177,6 +176,30 @@ func (a *adapter) clearSpikes() {
 	if n > 0 {
 		a.note("Temp", "temperature: single hours far from both neighbours, taken as unknown: %d", n)
 	}
+}
+
+// settle marks the hours that hold something and drops those at either end that
+// hold nothing; it tells whether any is left.
+func (a *adapter) settle() bool {
+	hs, ms := a.series.Hours, mappings()
+	for i := range hs {
+		h := &hs[i]
+		known := h.Rain.IsKnown()
+		for _, m := range ms {
+			known = known || m.value(h).IsKnown()
+		}
+		if known {
+			h.Origin = forecast.OriginForecast
+		}
+	}
+	for len(hs) > 0 && hs[0].Origin == forecast.OriginNone {
+		hs = hs[1:]
+	}
+	for len(hs) > 0 && hs[len(hs)-1].Origin == forecast.OriginNone {
+		hs = hs[:len(hs)-1]
+	}
+	a.series.Hours = hs
+	return len(hs) > 0
 }
 
 // coverage notes a layer that is missing or ends long before the temperatures.

@@ -84,13 +84,15 @@ func TestFault08_LongIntervalsAndNulls(t *testing.T) {
 	p["temperature"] = map[string]any{"uom": "wmoUnit:degC", "values": []any{
 		map[string]any{"validTime": stamp + "/PT10H", "value": 21.5},
 		map[string]any{"validTime": start.Add(10*time.Hour).Format(time.RFC3339) + "/P1DT2H", "value": nil},
-		map[string]any{"validTime": start.Add(36*time.Hour).Format(time.RFC3339) + "/P6DT15H", "value": 18}}}
+		map[string]any{"validTime": start.Add(36*time.Hour).Format(time.RFC3339) + "/P6DT15H", "value": 18},
+		map[string]any{"validTime": start.Add(195*time.Hour).Format(time.RFC3339) + "/P2D", "value": nil}}}
 	s := parse(t, p, time.Time{})
 	assert.Equal(t, 21.5, at(t, s, start.Add(9*time.Hour)).Temp.Or(-99))
 	assert.False(t, at(t, s, start.Add(10*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 	assert.False(t, at(t, s, start.Add(35*time.Hour)).Temp.IsKnown())
 	assert.Equal(t, 18.0, at(t, s, start.Add(36*time.Hour)).Temp.Or(-99))
 	assert.Equal(t, start.Add(195*time.Hour), lastKnown(s))
+	assert.Equal(t, lastKnown(s), s.End(), "hours of nothing at the end are no hours")
 
 	t.Run("recorded", func(t *testing.T) {
 		s, err := Reader{}.Parse(feedtest.Recording(t, "nws/pynws_gridpoint_raw_TAE_58_65.json"), time.Time{})

@@ -101,6 +101,9 @@ func adaptGrid(d *gridDocument, now time.Time) (*forecast.Series, error) {
 	}
 	a.clearSpikes()
 	a.deriveHumidity()
+	if !a.settle() {
+		return nil, gridFault(nil, "all its values are unknown")
+	}
 	a.addDayMax()
 	return a.series, nil
 }

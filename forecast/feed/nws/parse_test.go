@@ -164,7 +164,9 @@ func TestUnusableDocuments(t *testing.T) {
 		"reports":  {[]byte(`{"type":"FeatureCollection","features":[]}`), "it is a list"},
 		"words":    {words, "forecast in words"},
 		"no layer": {document(t, map[string]any{"updateTime": issued}), "no temperatures"},
-		"no time":  {document(t, noTime), "does not say when"},
+		"nulls": {document(t, map[string]any{"updateTime": issued,
+			"temperature": layerOf("wmoUnit:degC", issued, entry{5, nil})}), "all its values are unknown"},
+		"no time": {document(t, noTime), "does not say when"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := Reader{}.Parse(c.doc, time.Time{})

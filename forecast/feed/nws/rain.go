@@ -30,7 +30,6 @@ func (a *adapter) addRain(spans []span) {
 		weights, sum := weigh(hours, sp)
 		for i := range hours {
 			hours[i].Rain = forecast.Known(hours[i].Rain.Or(0) + mm*weights[i]/sum)
-			hours[i].Origin = forecast.OriginForecast
 		}
 		a.series.Blocks = append(a.series.Blocks, forecast.RainBlock{
 			Start: sp.start, End: sp.end, Amount: sp.value, Prob: highestChance(hours)})
