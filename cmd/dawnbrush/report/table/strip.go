@@ -1,6 +1,7 @@
 package table
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -63,14 +64,14 @@ func (t *today) strips() {
 	for i := range t.plan.Day.Plantings {
 		p := &t.plan.Day.Plantings[i]
 		if p.Bloom != risk.NoBloom && len(p.Hours) > 0 {
-			all = append(all, t.strip(t.plan.Day, p))
+			all = join(all, t.strip(t.plan.Day, p))
 		}
 	}
 	if len(all) == 0 {
 		return
 	}
 	t.heading("Hours")
-	t.para("  ", "Capital letter: fully; small letter: partly; dot: not; ?: not known.")
+	t.para("  ", "capital: fully (X: the best hour), small letter: partly, dot: not, ?: not known")
 	for len(all) > 0 {
 		n, used := 1, all[0].width()
 		for n < len(all) && used+stripGap+all[n].width() <= t.width-2 {
@@ -80,6 +81,19 @@ func (t *today) strips() {
 		t.side(all[:n])
 		all = all[n:]
 	}
+}
+
+// join adds a strip, or its title to one that shows the same.
+func join(all []strip, s strip) []strip {
+	for i := range all {
+		if slices.Equal(all[i].hours, s.hours) && slices.EqualFunc(all[i].rows, s.rows, func(a, b stripRow) bool {
+			return a.label == b.label && string(a.marks) == string(b.marks)
+		}) {
+			all[i].title += " / " + s.title
+			return all
+		}
+	}
+	return append(all, s)
 }
 
 func (s *strip) width() int { return stripLabel + stripHour*len(s.hours) }
@@ -145,7 +159,7 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 		s.hours = append(s.hours, h.In(zone))
 	}
 	at := func(label string, mark func(h *risk.FlowerHour) byte) {
-		s.rows = append(s.rows, stripRow{label, s.flowerMarks(p, mark)})
+		s.rows = append(s.rows, stripRow{label, s.flowerMarks(p, '.', mark)})
 	}
 	switch p.Planting.Crop.Pollination {
 	case crop.Wind:
@@ -155,13 +169,13 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
 	default:
 		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
-		at("bees", beeMark)
+		s.rows = append(s.rows, stripRow{"bees", s.flowerMarks(p, ' ', beeMark)}) // worked out for open flowers only
 	}
 	if p.Planting.Crop.Pollination != crop.Self {
 		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
 	}
 	s.rows = append(s.rows, stripRow{"rain", s.rain(t.d.Assessment.Series)})
-	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
+	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, '.', func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
 	return s
 }
 
@@ -175,10 +189,9 @@ func brushLabel(p crop.Pollination) string {
 	return "brush"
 }
 
-// flowerMarks sets a mark in the hours of the flower, a dot before and after
-// them for what hangs on the flower.
-func (s *strip) flowerMarks(p *risk.PlantingDay, mark func(h *risk.FlowerHour) byte) []byte {
-	out := []byte(strings.Repeat(".", len(s.hours)))
+// flowerMarks sets a mark in the hours of the flower, another before and after.
+func (s *strip) flowerMarks(p *risk.PlantingDay, outside byte, mark func(h *risk.FlowerHour) byte) []byte {
+	out := []byte(strings.Repeat(string(outside), len(s.hours)))
 	for i := range p.Hours {
 		h := &p.Hours[i]
 		if k := int(h.Start.Sub(s.hours[0]) / time.Hour); k >= 0 && k < len(out) {

@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
@@ -16,8 +17,9 @@ import (
 type today struct {
 	*paper
 	words.Words
-	d    *document.Document
-	plan *risk.DayPlan
+	d      *document.Document
+	plan   *risk.DayPlan
+	hinted bool // how to turn a guess into a count was told
 }
 
 // Today prints the plan of the first day: what to do in order of the hour, what
@@ -26,7 +28,7 @@ func Today(w io.Writer, d *document.Document) error {
 	if len(d.Plans) == 0 {
 		return fmt.Errorf("there is no day to report on")
 	}
-	t := today{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d, &d.Plans[0]}
+	t := today{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d, &d.Plans[0], false}
 	t.header()
 	t.do()
 	t.leave()
@@ -39,13 +41,16 @@ func Today(w io.Writer, d *document.Document) error {
 	return t.to(w)
 }
 
+// demoLine stands under the heading of a demonstration.
+const demoLine = "Garden, weather and clock of this demonstration are invented."
+
 // header says where, when, from what and how the day is.
 func (t *today) header() {
 	head := t.d.Garden.Name + " - " + t.Day(t.plan.Date)
 	t.line(t.paint(head, color.Bold))
 	t.para("", "Forecast "+provenance(t.Words, t.d)+".")
 	if t.d.Demo {
-		t.para("", "Garden, weather and clock of this demonstration are invented.")
+		t.para("", demoLine)
 	}
 	if day := t.plan.Day; day != nil {
 		t.para("", t.weather(day)+".")
@@ -96,10 +101,21 @@ func (t *today) weather(day *risk.Day) string {
 	} else {
 		parts = append(parts, "wind not known")
 	}
+	if best := mostOut(w); w.MorningHours > 0 {
+		parts = append(parts, fmt.Sprintf("bees out %.0f of %.0f h to noon", best, w.MorningHours))
+	}
 	if !day.Sunrise.IsZero() {
 		parts = append(parts, "sun "+t.Hours(day.Sunrise, day.Sunset))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// mostOut gives the hours in which the group that flies most is out.
+func mostOut(w *risk.Weather) (most float64) {
+	for _, h := range w.BeeHours {
+		most = max(most, h)
+	}
+	return most
 }
 
 // do lists the work in order of the hour.
@@ -128,19 +144,33 @@ const (
 )
 
 func (t *today) task(k *risk.Task) {
-	lead := t.pad("  "+t.Hours(k.From, k.To), whenWidth+2) + t.paint(t.pad(t.DoFor(k), doWidth-1), color.Bold) + " "
+	lead := t.pad("  "+t.TaskHours(k), whenWidth+2) + t.paint(t.pad(t.DoFor(k), doWidth-1), color.Bold) + " "
 	t.line(lead + t.Where(k.Planting))
-	var how []string
-	for _, s := range []string{t.Flowers(k), t.Minutes(k), t.Manner(k)} {
-		if s != "" {
-			how = append(how, s)
-		}
-	}
+	how := t.amount(k)
 	indent := strings.Repeat(" ", doIndent)
 	if len(how) > 0 {
-		t.para(indent, strings.Join(how, ", "))
+		t.para(indent, how)
 	}
 	t.para(indent, t.reason(k))
+}
+
+// amount says how many flowers, how long, in what manner. How a guess becomes a
+// count is told once.
+func (t *today) amount(k *risk.Task) string {
+	flowers, minutes := t.Flowers(k), t.Minutes(k)
+	if k.Kind == risk.LookFirst {
+		flowers, minutes = "", "" // the count itself says both
+	}
+	if flowers != "" && words.Guessed(k) && !t.hinted {
+		flowers, t.hinted = strings.Replace(flowers, "a guess", words.CountHint, 1), true
+	}
+	var parts []string
+	for _, s := range []string{flowers, minutes, t.Manner(k)} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // reason says worth, gain, why and how sure in one paragraph.
@@ -168,13 +198,13 @@ func (t *today) leave() {
 		}
 		k := &t.plan.Rest[i]
 		lead := t.pad("  "+t.DoFor(k), 21)
-		t.hanging(lead, doIndent, t.Where(k.Planting)+": "+t.reason(k))
+		t.hanging(lead, 4, t.Where(k.Planting)+": "+t.reason(k))
 	}
 	if s := t.idle(); s != "" {
 		if lines == 0 {
 			t.heading("Leave")
 		}
-		t.hanging(t.pad("  not in flower", 21), doIndent, s)
+		t.hanging(t.pad("  no work", 21), 4, s)
 	}
 }
 
@@ -214,7 +244,8 @@ func (t *today) mentioned(p *risk.Planting) bool {
 
 // how tells once per crop of the day's work how it is done.
 func (t *today) how() {
-	seen := map[string]bool{}
+	var texts []string
+	crops := map[string][]string{}
 	for i := range t.plan.Tasks {
 		k := &t.plan.Tasks[i]
 		switch k.Kind {
@@ -222,32 +253,26 @@ func (t *today) how() {
 		default:
 			continue
 		}
-		text := t.How(k.Planting.Crop)
-		if text == "" || seen[text] {
+		text, name := t.How(k.Planting.Crop), k.Planting.Crop.Name
+		if text == "" || slices.Contains(crops[text], name) {
 			continue
 		}
-		if len(seen) == 0 {
+		if crops[text] == nil {
+			texts = append(texts, text)
+		}
+		crops[text] = append(crops[text], name)
+	}
+	for i, text := range texts {
+		if i == 0 {
 			t.heading("How")
 		}
-		seen[text] = true
-		t.hanging("  "+k.Planting.Crop.Name+": ", 4, text)
+		t.hanging("  ", 4, strings.Join(crops[text], ", ")+": "+text)
 	}
 }
 
 // unknown says what is missing.
 func (t *today) unknown() {
-	var lines []string
-	if t.d.Forecast.Stale {
-		s := "the forecast is old"
-		if t.d.Forecast.Why != "" {
-			s += ": " + t.d.Forecast.Why
-		}
-		lines = append(lines, s)
-	}
-	for _, g := range t.d.Gaps() {
-		lines = append(lines, t.Day(g.Date)+", "+words.List(g.Plantings)+": "+t.Layers(g.Layers)+" not known while the flowers are open")
-	}
-	lines = append(lines, t.d.Notes...)
+	lines := notKnown(t.Words, t.d)
 	if len(lines) == 0 {
 		return
 	}
@@ -255,6 +280,22 @@ func (t *today) unknown() {
 	for _, l := range lines {
 		t.hanging("  ", 4, l)
 	}
+}
+
+// notKnown says what is stale or missing, and what is to be known of the data.
+func notKnown(w words.Words, d *document.Document) []string {
+	var lines []string
+	if d.Forecast.Stale {
+		s := "the forecast is old"
+		if d.Forecast.Why != "" {
+			s += ": " + d.Forecast.Why
+		}
+		lines = append(lines, s)
+	}
+	for _, g := range d.Gaps() {
+		lines = append(lines, w.Day(g.Date)+", "+words.List(g.Plantings)+": "+w.Layers(g.Layers)+" not known while the flowers are open")
+	}
+	return append(lines, d.Notes...)
 }
 
 // mind prints the cautions that apply to the day's work.

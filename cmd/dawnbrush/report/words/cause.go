@@ -19,7 +19,7 @@ func (w Words) Cause(c risk.Cause) string {
 	case risk.CauseBeesHot:
 		return w.KeepsIn(bee.Heat)
 	case risk.CauseFewBees:
-		return "too few bees about, whatever the weather"
+		return "bees here may be few"
 	case risk.CauseCovered:
 		return "the cover keeps bees out"
 	case risk.CauseHotPollen:

@@ -27,15 +27,15 @@ func CautionHeat(high float64) bool { return high >= cautionHeat }
 func (w Words) Caution(c Caution) string {
 	switch c {
 	case MindHeat:
-		return "heat: drink, keep to the shade, stop when dizzy or sick; local rules for work in heat come first"
+		return "heat: drink, rest in the shade, stop when dizzy; local heat rules come first"
 	case MindThunder:
-		return "thunder: go indoors at the first rumble, and keep off metal trellis and wire until half an hour after the last"
+		return "thunder: indoors at the first rumble; keep away from metal trellis and wire"
 	case MindStings:
-		return "stings: flowers with bees in them sting the hasty; who is allergic keeps the medicine at hand or leaves it to others"
+		return "stings: bees sit in open flowers; with an allergy leave this to others"
 	case MindSprays:
-		return "sprays: none on open flowers or where bees fly; the label is the law, and some want a licence"
+		return "sprays: none on open flowers; the label, local rules and licences come first"
 	case MindBitter:
-		return "seed: squash, pumpkin and cucumber from saved seed can be bitter and then make ill; taste a crumb, spit it out, and eat none that is bitter"
+		return "seed: fruit from saved squash or cucumber seed can be bitter; eat none that is"
 	}
 	return ""
 }

@@ -57,11 +57,10 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 	case risk.Hot105:
 		return w.hot105(f)
 	case risk.HotPollen:
-		return "too hot for " + pollenOf(p) + when + w.upTo(f) + w.sufferAbove(f)
+		return "too hot for pollen" + when + w.value(f.Value, w.Temp, ", up to ", "", "")
 	case risk.HotTubes:
 		return "flowers pollinated" + when + " meet" + w.value(f.Value, w.Temp, " ", "great heat", "") +
-			" in the hours after, and few seeds start" +
-			w.value(f.Limit, w.limit, " (seed starts best under ", "", ")")
+			" in the hours after, and few seeds start"
 	case risk.PollenWet:
 		return "rain on open flowers" + when + w.chance(f)
 	case risk.PollenMould:
@@ -119,14 +118,6 @@ func (w Words) hot105(f *risk.Flag) string {
 	return s + " (growers' rule: 105 F, 40.6 C)"
 }
 
-// pollenOf names whose pollen: "cucumber pollen".
-func pollenOf(p *risk.PlantingDay) string {
-	if p == nil || p.Planting == nil || p.Planting.Crop == nil {
-		return "pollen"
-	}
-	return p.Planting.Crop.Name + " pollen"
-}
-
 // within says when, against the hours of the flower: " from 11:00", " until
 // 08:00", " 08:00-11:00", " while the flowers are open"; "" where no hours stand.
 func (w Words) within(from, to time.Time, p *risk.PlantingDay) string {
@@ -171,12 +162,6 @@ func (w Words) value(v forecast.Value, write func(float64) string, before, other
 		return ""
 	}
 	return before + write(x) + after
-}
-
-func (w Words) upTo(f *risk.Flag) string { return w.value(f.Value, w.Temp, ", up to ", "", "") }
-
-func (w Words) sufferAbove(f *risk.Flag) string {
-	return w.value(f.Limit, w.limit, " (it suffers above ", "", ")")
 }
 
 func (w Words) chance(f *risk.Flag) string { return w.value(f.Prob, w.Percent, ", chance ", "", "") }

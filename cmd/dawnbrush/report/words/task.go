@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"dawnbrush/risk"
 	"dawnbrush/risk/bee"
@@ -73,6 +74,8 @@ func (w Words) Flowers(t *risk.Task) string {
 	one, many := "flower", "flowers"
 	c := cropOf(t)
 	switch {
+	case t.Kind == risk.SavePollen:
+		one, many = "male bud", "male buds"
 	case c == nil:
 	case c.Flowers == crop.SeparateSexes:
 		one, many = "female flower", "female flowers"
@@ -82,12 +85,14 @@ func (w Words) Flowers(t *risk.Task) string {
 	if t.Counted {
 		return count(t.Flowers, one, many) + ", counted"
 	}
-	guess := "about " + count(t.Flowers, one, many) + " (a guess"
-	if c != nil && c.Flowers != crop.TasselSilk {
-		guess += ": count tonight's buds showing colour"
-	}
-	return guess + ")"
+	return "about " + count(t.Flowers, one, many) + " (a guess)"
 }
+
+// CountHint says how to turn a guess at the number of flowers into a count.
+const CountHint = "a guess: count tonight's buds showing colour"
+
+// Guessed tells whether Flowers says that its number is a guess.
+func Guessed(t *risk.Task) bool { return t.Flowers > 0 && !t.Counted }
 
 // Minutes says how long the work takes, "" where that does not matter.
 func (w Words) Minutes(t *risk.Task) string {
@@ -205,9 +210,12 @@ func (w Words) How(c *crop.Crop) string {
 // Worth compares what comes with and without the work: "bees will fill 2 to 5 in
 // 10 cucumbers, a brush 9 in 10".
 func (w Words) Worth(t *risk.Task) string {
-	c := cropOf(t)
-	if c == nil || t.Kind == risk.NothingToGain && t.Bees == (risk.Range{}) {
+	c, none := cropOf(t), risk.Range{}
+	switch {
+	case c == nil, t.Bees == none && t.Hand == none:
 		return ""
+	case t.Kind == risk.UncoverCrop, t.Kind == risk.LookAtTagged, t.Kind == risk.NothingToGain && t.Bees == none:
+		return "" // the ranges stand for another day or another cover
 	}
 	alone := ""
 	switch c.Pollination {
@@ -217,26 +225,35 @@ func (w Words) Worth(t *risk.Task) string {
 		alone = "left alone " + w.OfTen(t.Bees) + " flowers set"
 	default:
 		alone = "bees will fill " + w.OfTen(t.Bees) + " " + c.Fruits
+		if tenths(t.Bees.Lo) == 0 && tenths(t.Bees.Hi) == 10 {
+			alone = "bees may fill none or nearly all of the " + c.Fruits
+		}
 	}
-	if tool := tools[t.Kind]; tool != "" && t.Hand != (risk.Range{}) {
+	if Evening(t.Kind) {
+		return "tomorrow " + alone // what kept flowers and pollen add is not worked out
+	}
+	if tool := tools[t.Kind]; tool != "" && t.Hand != none {
 		return alone + ", " + tool + " " + strings.TrimPrefix(w.OfTen(t.Hand), "about ")
 	}
 	return alone
 }
 
+// Evening tells whether a task is an evening's work for the flowers of the
+// morning after, so that its ranges and causes are those of tomorrow.
+func Evening(k risk.TaskKind) bool { return k == risk.SavePollen || k == risk.BagFlowers }
+
 // tools names what the work adds to the bees.
 var tools = map[risk.TaskKind]string{
-	risk.HandPollinate: "a brush", risk.LookFirst: "a brush", risk.SavePollen: "a brush with saved pollen",
-	risk.BagFlowers: "a brush on dry flowers", risk.Shade: "with shade", risk.ShakeTassels: "shaking", risk.TapTrusses: "a tap",
-	risk.UncoverCrop: "uncovered",
+	risk.HandPollinate: "a brush", risk.LookFirst: "a brush", risk.Shade: "with shade", risk.ShakeTassels: "shaking",
+	risk.TapTrusses: "a tap",
 }
 
 // Gain says what the work brings: "about 5 cucumbers more"; "" where the model
 // gives no number.
 func (w Words) Gain(t *risk.Task) string {
 	c := cropOf(t)
-	if c == nil || t.Gain <= 0 {
-		return ""
+	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect {
+		return "" // elsewhere the gain is no number of fruits
 	}
 	if t.Gain < 0.75 {
 		return "less than one " + c.Fruit + " more"
@@ -250,6 +267,9 @@ func (w Words) Sure(t *risk.Task) string {
 	case risk.VerySure:
 		return "sure"
 	case risk.Likely:
+		if t.Kind == risk.LookFirst {
+			return "the count decides"
+		}
 		return "likely"
 	}
 	return "not sure: " + w.unsureWhy(t)
@@ -277,17 +297,50 @@ func (w Words) unsureWhy(t *risk.Task) string {
 
 // Why joins the causes of a task with their hours, at most three; "" for none.
 func (w Words) Why(t *risk.Task) string {
+	if t.Kind == risk.FewFemales {
+		return w.fewWhy(t)
+	}
 	var parts []string
 	for _, c := range t.Causes {
 		s := w.CauseOn(c, t.Day)
+		if Evening(t.Kind) {
+			s = w.Cause(c)
+		}
 		if s != "" && len(parts) < mostCauses && !contains(parts, s) {
 			parts = append(parts, s)
 		}
 	}
-	if r, ok := t.Rain.Get(); ok && !contains(parts, "rain") {
-		parts = append(parts, "rain "+w.Percent(r))
+	if r, ok := t.Rain.Get(); ok {
+		parts = append(parts, "chance of rain "+w.Percent(r))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// fewWhy says the flags behind "few females": the heat and the days it tells on.
+func (w Words) fewWhy(t *risk.Task) string {
+	if t.Day == nil {
+		return w.Cause(risk.CauseFewBuds)
+	}
+	var parts []string
+	for i := range t.Day.Flags {
+		if f := &t.Day.Flags[i]; f.Kind == risk.HeatOnBuds || f.Kind == risk.FewAhead {
+			parts = append(parts, w.Flag(f, t.Day))
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// TaskHours writes when a task is due, to five minutes: nobody sets out at 06:09.
+func (w Words) TaskHours(t *risk.Task) string {
+	const step = 5 * time.Minute
+	from, to := t.From, t.To
+	if up := from.Truncate(step).Add(step); !from.IsZero() && !from.Equal(from.Truncate(step)) && up.Before(to) {
+		from = up
+	}
+	if down := to.Truncate(step); down.After(from) {
+		to = down
+	}
+	return w.Hours(from, to)
 }
 
 // mostCauses is how many reasons a task tells. [chosen: a fourth convinces nobody]

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"time"
 
 	"dawnbrush/risk"
@@ -51,16 +52,20 @@ func shortAlone(p crop.Pollination) string {
 	return "bees"
 }
 
-// hoursShort writes full hours as "06-09", others with their minutes.
+// hoursShort writes the clock hours that hold a stretch: "06-09".
 func (w Words) hoursShort(from, to time.Time) string {
 	if from.IsZero() {
 		return w.Clock(to)
 	}
-	a, b := from.In(w.location()).Round(time.Minute), to.In(w.location()).Round(time.Minute)
-	if a.Minute() == 0 && b.Minute() == 0 {
-		return a.Format("15") + "-" + b.Format("15")
+	a, b := from.In(w.location()), to.In(w.location())
+	last := b.Hour()
+	if b.Minute() > 0 {
+		last++
 	}
-	return a.Format("15:04") + "-" + b.Format("15:04")
+	if last == 0 {
+		last = 24
+	}
+	return fmt.Sprintf("%02d-%02d", a.Hour(), last)
 }
 
 // Shorts explains the words that Short uses, for a legend. Only words in used
@@ -120,3 +125,43 @@ func HoursOut(p *risk.PlantingDay) (out, open int) {
 	}
 	return out, open
 }
+
+// FlagShort says a flag in a word or two for a narrow column.
+func (w Words) FlagShort(f *risk.Flag) string {
+	switch f.Kind {
+	case risk.Hot105:
+		return "over 105 F"
+	case risk.HotPollen:
+		return "hot for pollen"
+	case risk.HotTubes:
+		return "hot for seed"
+	case risk.PollenWet:
+		return "rain on flowers"
+	case risk.PollenMould:
+		return "mould"
+	case risk.BeesIn:
+		return "bees in: " + shortFactors[f.Factor]
+	case risk.ColdOpening:
+		return "flowers late"
+	case risk.ColdNight:
+		return "cold night"
+	case risk.HotNight:
+		return "warm night"
+	case risk.HotDays:
+		return "heat before"
+	case risk.DryAir:
+		return "dry air"
+	case risk.DampAir:
+		return "damp air"
+	case risk.HeatOnBuds:
+		return "few females"
+	case risk.FewAhead:
+		return "few females later"
+	case risk.EarlyClose:
+		return "flowers shut early"
+	}
+	return ""
+}
+
+var shortFactors = [bee.Factors]string{bee.Cold: "cold", bee.Heat: "heat", bee.Light: "dull", bee.Wind: "wind", bee.Rain: "rain",
+	bee.WetFlowers: "wet"}

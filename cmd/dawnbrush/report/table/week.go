@@ -1,0 +1,228 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/fatih/color"
+
+	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/risk"
+)
+
+// week is the report of several days while it is written.
+type week struct {
+	*paper
+	words.Words
+	d *document.Document
+}
+
+// Week prints a row a day and, below, a row a planting with a word for each day.
+func Week(w io.Writer, d *document.Document) error {
+	if len(d.Plans) == 0 {
+		return fmt.Errorf("there is no day to report on")
+	}
+	k := week{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d}
+	first, last := d.Plans[0].Date, d.Plans[len(d.Plans)-1].Date
+	k.line(k.paint(d.Garden.Name+" - "+k.Days(first, last), color.Bold))
+	k.para("", "Forecast "+provenance(k.Words, d)+".")
+	if d.Demo {
+		k.para("", demoLine)
+	}
+	k.blank()
+	if err := k.days(); err != nil {
+		return err
+	}
+	k.blank()
+	if err := k.plantings(); err != nil {
+		return err
+	}
+	k.unknown()
+	if d.Forecast.Attribution != "" {
+		k.blank()
+		k.para("", d.Forecast.Attribution)
+	}
+	return k.to(w)
+}
+
+// days prints the weather, the bees and the brush, a row a day.
+func (k *week) days() error {
+	columns := []column{{"day", 6, false}, {"high/low " + k.TempUnit(), 8, true}, {"rain %", 4, true}, {"rain " + k.DepthUnit(), 5, true},
+		{"wind " + k.WindUnit(), 5, true}, {"bees out h", 8, true}, {"brush", 11, false}, {"what to know", 0, false}}
+	used := 2
+	for _, c := range columns {
+		used += c.width + gridGap
+	}
+	columns[len(columns)-1].width = max(12, k.width-used)
+	var rows [][]string
+	for i := range k.d.Plans {
+		rows = append(rows, k.day(&k.d.Plans[i]))
+	}
+	return k.grid(columns, rows)
+}
+
+func (k *week) day(plan *risk.DayPlan) []string {
+	if plan.Day == nil {
+		return []string{k.ShortDay(plan.Date), words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, ""}
+	}
+	w := &plan.Day.Weather
+	bees := words.Unknown
+	if w.MorningHours > 0 {
+		bees = fmt.Sprintf("%.0f of %.0f", mostOut(w), w.MorningHours)
+	}
+	return []string{k.ShortDay(plan.Date), k.Degrees(w.Max) + "/" + k.Degrees(w.Min), k.PercentNumber(w.RainProb), k.DepthNumber(w.Rain),
+		k.WindNumber(w.Wind), bees, k.brush(plan), strings.Join(k.flags(plan), ", ")}
+}
+
+// brush gives the hours of hand work that day: the first to the last.
+func (k *week) brush(plan *risk.DayPlan) string {
+	var out []string
+	for i := range plan.Tasks {
+		t := &plan.Tasks[i]
+		if t.Kind == risk.HandPollinate || t.Kind == risk.ShakeTassels || t.Kind == risk.TapTrusses {
+			if s := k.TaskHours(t); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	if len(out) == 0 {
+		return "-"
+	}
+	return strings.Join(out, " ")
+}
+
+// flags lists the day's flags in short words, each once.
+func (k *week) flags(plan *risk.DayPlan) []string {
+	var out []string
+	add := func(flags []risk.Flag) {
+		for i := range flags {
+			if s := k.FlagShort(&flags[i]); s != "" && !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	add(plan.Day.Flags)
+	for i := range plan.Day.Plantings {
+		if p := &plan.Day.Plantings[i]; p.Bloom != risk.NoBloom {
+			add(p.Flags)
+		}
+	}
+	if l := k.Layers(plan.Day.Missing); l != "" {
+		out = append(out, l+" not known")
+	}
+	return out
+}
+
+// plantings prints a row a planting, a word a day, and the legend of the words.
+func (k *week) plantings() error {
+	used := map[string]bool{}
+	var rows [][]string
+	for i := range k.d.Garden.Plantings {
+		p := &k.d.Garden.Plantings[i]
+		row := []string{p.Name}
+		for j := range k.d.Plans {
+			cell := k.cell(&k.d.Plans[j], p)
+			row = append(row, strings.Join(cell, "\n"))
+			for _, c := range cell {
+				used[verb(c)] = true
+			}
+		}
+		rows = append(rows, row)
+	}
+	for _, part := range k.parts(len(k.d.Plans)) {
+		if err := k.plantingPart(rows, part[0], part[1]); err != nil {
+			return err
+		}
+	}
+	k.blank()
+	k.para("  ", strings.Join(k.Shorts(func(word string) bool { return used[word] }), "; ")+".")
+	return nil
+}
+
+// verb gives the word of a cell that the legend explains.
+func verb(cell string) string {
+	if cell == "no gain" {
+		return cell
+	}
+	word, _, _ := strings.Cut(cell, " ")
+	return word
+}
+
+// Widths of the table of plantings: "06-07" must not be cut, and a week has to fit
+// 80 columns.
+const (
+	nameWidth = 12
+	cellWidth = 5
+)
+
+// parts cuts the days into runs that fit the width side by side.
+func (k *week) parts(n int) [][2]int {
+	fit := max(1, (k.width-2-nameWidth-gridGap)/(cellWidth+2+gridGap))
+	var out [][2]int
+	for from := 0; from < n; from += fit {
+		out = append(out, [2]int{from, min(n, from+fit)})
+	}
+	return out
+}
+
+func (k *week) plantingPart(rows [][]string, from, to int) error {
+	cell := (k.width - 2 - nameWidth - gridGap) / max(1, to-from) // what is left for each day
+	columns := []column{{"", nameWidth, false}}
+	for i := from; i < to; i++ {
+		columns = append(columns, column{k.ShortDay(k.d.Plans[i].Date), min(14, cell-gridGap), false})
+	}
+	var cut [][]string
+	for _, row := range rows {
+		cut = append(cut, append([]string{row[0]}, row[1+from:1+to]...))
+	}
+	if from > 0 {
+		k.blank()
+	}
+	return k.grid(columns, cut)
+}
+
+// cell gives the words for a planting on a day: the main task of the morning
+// and the evening's work.
+func (k *week) cell(plan *risk.DayPlan, p *risk.Planting) []string {
+	var out []string
+	for _, list := range [][]risk.Task{plan.Tasks, plan.More, plan.Rest} {
+		for i := range list {
+			t := &list[i]
+			if t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales {
+				continue
+			}
+			if s := k.Short(t); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	if plan.Day != nil {
+		for i := range plan.Day.Plantings {
+			if pd := &plan.Day.Plantings[i]; pd.Planting == p {
+				return []string{k.ShortBloom(pd)}
+			}
+		}
+	}
+	return []string{words.Unknown}
+}
+
+// unknown says what is missing.
+func (k *week) unknown() {
+	lines := notKnown(k.Words, k.d)
+	if from, ok := k.d.ChanceOnlyFrom(); ok {
+		lines = append(lines, "rain amount not forecast from "+k.Day(from)+" on; chance only")
+	}
+	if len(lines) == 0 {
+		return
+	}
+	k.heading("Not known")
+	for _, l := range lines {
+		k.hanging("  ", 4, l)
+	}
+}
