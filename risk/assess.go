@@ -13,25 +13,59 @@ import (
 // than the series reaches. Every planting stands in every day, in the order of
 // the garden. The series may hold past hours; what looks back reads them.
 func Assess(g *Garden, s *forecast.Series, first forecast.Date, n int) *Assessment {
-	a := newAssessor(g, s)
-	out := &Assessment{Garden: g, Series: s, Days: make([]Day, 0, n)}
-	results := make([]PlantingDay, n*len(g.Plantings))
-	slab := make([]FlowerHour, n*len(g.Plantings)*openHours)
+	return NewModel(g).Assess(s, first, n)
+}
+
+// Model is a garden compiled, with the room that an assessment is worked out
+// in. It may serve many series in turn, one at a time.
+type Model struct {
+	assessor
+	out     Assessment
+	results []PlantingDay
+	slab    []FlowerHour
+}
+
+// NewModel compiles a garden.
+func NewModel(g *Garden) *Model {
+	m := &Model{assessor: assessor{g: g, models: make([]plantingModel, len(g.Plantings))}}
+	m.compile()
+	return m
+}
+
+// Assess is as the function of that name. The result shares the model's room
+// and holds until the next call.
+func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessment {
+	m.read(s)
+	np := len(m.g.Plantings)
+	m.results, m.slab = room(m.results, n*np), room(m.slab, n*np*openHours)
+	m.flags = m.flags[:0]
+	m.out = Assessment{Garden: m.g, Series: s, Days: m.out.Days[:0]}
+	results, slab := m.results, m.slab
 	for k := range n {
 		d := first.AddDays(k)
-		if !a.frame.build(s, &a.skies, g.Place, d) {
+		if !m.frame.build(s, &m.skies, m.g.Place, d, m.past.index(d)) {
 			continue
 		}
-		day := Day{Date: d, Plantings: results[:len(g.Plantings):len(g.Plantings)]}
-		results = results[len(g.Plantings):]
-		a.day(&day)
-		for i := range g.Plantings {
-			a.planting(i, &day.Plantings[i], slab[:openHours:openHours])
+		day := Day{Date: d, Plantings: results[:np:np]}
+		results = results[np:]
+		m.day(&day)
+		for i := range m.g.Plantings {
+			m.planting(i, &day.Plantings[i], slab[:openHours:openHours])
 			slab = slab[openHours:]
 		}
-		out.Days = append(out.Days, day)
+		m.out.Days = append(m.out.Days, day)
 	}
-	return out
+	return &m.out
+}
+
+// room gives a cleared slice of n elements, v's own where it is large enough.
+func room[T any](v []T, n int) []T {
+	if cap(v) < n {
+		return make([]T, n)
+	}
+	v = v[:n]
+	clear(v)
+	return v
 }
 
 // Day gives the day of a date.
@@ -49,10 +83,11 @@ type assessor struct {
 	g       *Garden
 	s       *forecast.Series
 	skies   skies
-	past    *history
+	past    history
 	frame   frame
-	scratch [2]flowerDay
+	scratch scratch
 	models  []plantingModel
+	laws    []law
 	flags   []Flag
 }
 
@@ -65,24 +100,31 @@ type plantingModel struct {
 	dates  bloomDates
 }
 
-func newAssessor(g *Garden, s *forecast.Series) *assessor {
-	a := &assessor{g: g, s: s, skies: newSkies(s, g), past: newHistory(s, g.Place), models: make([]plantingModel, len(g.Plantings))}
-	days := a.past.growthDays()
-	for i := range g.Plantings {
-		p := &g.Plantings[i]
+// compile prepares what no series changes.
+func (a *assessor) compile() {
+	for i := range a.g.Plantings {
+		p := &a.g.Plantings[i]
 		m := &a.models[i]
 		m.p = p
 		switch p.Crop.Pollination {
 		case crop.Insect:
-			m.insect = newInsectModel(p.Crop, g.Bees)
+			m.insect = newInsectModel(p.Crop, a.g.Bees, &a.laws)
 		case crop.Wind:
 			m.corn = newCornModel(p.Crop)
 		case crop.Self:
 			m.self = selfModel{p.Crop, p.Crop.Self}
 		}
-		m.dates = datesOf(p, days)
 	}
-	return a
+}
+
+// read works a series out for the whole garden.
+func (a *assessor) read(s *forecast.Series) {
+	a.s = s
+	a.skies.read(s, a.g)
+	a.past.read(s, a.g.Place)
+	for i := range a.models {
+		a.models[i].dates = datesOf(a.models[i].p, a.past.growthDays())
+	}
 }
 
 // day fills what concerns the whole garden.
@@ -121,7 +163,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	case crop.Wind:
 		m.corn.judge(f, out, slab)
 	case crop.Self:
-		m.self.judge(f, a.past, a.g.Place, out, slab)
+		m.self.judge(f, &a.past, a.g.Place, out, slab)
 	}
 	out.look = m.look(f, out)
 	out.Flags = a.take(func() { a.flagPlanting(m, out) })
@@ -203,7 +245,7 @@ func (a *assessor) weather(w *Weather) {
 	if w.Max.IsKnown() && f.tmax > w.Max.Or(f.tmax) {
 		w.Max = forecast.Known(f.tmax)
 	}
-	if d, ok := a.past.day(f.date); ok && d.nightKnown {
+	if d, ok := a.past.at(f.past); ok && d.nightKnown {
 		w.NightMin = forecast.Known(d.nightMin)
 	}
 	if !f.polar {
@@ -248,7 +290,7 @@ func (m *plantingModel) look(f *frame, out *PlantingDay) lookBasis {
 			x += h.Flight[g] * m.insect.bees.rate[g]
 		}
 		if h.Open >= 0.5 && h.Hand >= 0.5*out.BestShare && x > best.visits*1.25 {
-			best.visits, best.at, best.law = x, h.Start, m.insect.bees.law
+			best.visits, best.at, best.law = x, h.Start, m.insect.bees.gamma
 			if k >= 2 {
 				break
 			}

@@ -50,12 +50,15 @@ func (b *bloomDates) on(d forecast.Date) (Bloom, string) {
 
 // growthDays gives the known days of the history as degree days want them.
 func (h *history) growthDays() []growth.Day {
-	out := make([]growth.Day, len(h.days))
+	if len(h.grown) == len(h.days) {
+		return h.grown
+	}
+	h.grown = room(h.grown, len(h.days))
 	for k := range h.days {
-		out[k].Date = h.first.AddDays(k)
+		h.grown[k].Date = h.first.AddDays(k)
 		if d := &h.days[k]; d.known {
-			out[k].Min, out[k].Max = forecast.Known(d.min), forecast.Known(d.max)
+			h.grown[k].Min, h.grown[k].Max = forecast.Known(d.min), forecast.Known(d.max)
 		}
 	}
-	return out
+	return h.grown
 }

@@ -21,6 +21,7 @@ const frameHours = 37
 // and the worlds that the chance of rain leaves open.
 type frame struct {
 	date    forecast.Date
+	past    int // the day's index in the history
 	first   int // series index of the frame's hour 0
 	n       int // hours in the frame
 	day     int // frame index of the first hour of the civil day
@@ -52,19 +53,22 @@ type world struct {
 // the two share their hours.
 type skies struct {
 	hours [2][]air.Hour
+	room  [2][]air.Hour
 }
 
-func newSkies(s *forecast.Series, g *Garden) skies {
-	var out skies
-	kind := air.NewSky(s, g.Place, g.shelter(), air.Kind, 0, len(s.Hours))
-	out.hours[air.Kind], out.hours[air.Harsh] = kind.Hours, kind.Hours
-	for i := range kind.Hours {
-		if kind.Hours[i].Missing != 0 {
-			out.hours[air.Harsh] = air.NewSky(s, g.Place, g.shelter(), air.Harsh, 0, len(s.Hours)).Hours
+func (k *skies) read(s *forecast.Series, g *Garden) {
+	n := len(s.Hours)
+	k.room[air.Kind] = room(k.room[air.Kind], n)
+	air.Fill(k.room[air.Kind], s.Hours, g.Place, g.shelter(), air.Kind)
+	k.hours = [2][]air.Hour{k.room[air.Kind], k.room[air.Kind]}
+	for i := range k.hours[air.Kind] {
+		if k.hours[air.Kind][i].Missing != 0 {
+			k.room[air.Harsh] = room(k.room[air.Harsh], n)
+			air.Fill(k.room[air.Harsh], s.Hours, g.Place, g.shelter(), air.Harsh)
+			k.hours[air.Harsh] = k.room[air.Harsh]
 			break
 		}
 	}
-	return out
 }
 
 func (g *Garden) shelter() float64 {
@@ -76,14 +80,14 @@ func (g *Garden) shelter() float64 {
 
 // build fills f for a civil day. ok is false when the series holds no hour of
 // the day's light.
-func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecast.Date) (ok bool) {
+func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecast.Date, past int) (ok bool) {
 	from, to := d.Span(p.Zone)
 	lo, hi := s.Slice(from.Add(-frameLead), to)
 	dayLo, _ := s.Slice(from, to)
 	if hi <= dayLo || hi-lo > frameHours {
 		return false
 	}
-	*f = frame{date: d, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, worlds: f.worlds[:0]}
+	*f = frame{date: d, past: past, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, worlds: f.worlds[:0]}
 	f.hasLast = !s.End().Before(to) && !s.Start().After(from)
 	for x := range f.hours {
 		f.hours[x] = sk.hours[x][lo:hi]

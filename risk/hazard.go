@@ -283,8 +283,8 @@ func (a *assessor) flagMeanHeat(m *plantingModel, out *PlantingDay) {
 
 // flagDays marks what whole days and nights do: nights, and heat on buds.
 func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
-	c, d := m.p.Crop, a.frame.date
-	if s, ok := a.past.day(d); ok && s.nightKnown {
+	c, d, k := m.p.Crop, a.frame.date, a.frame.past
+	if s, ok := a.past.at(k); ok && s.nightKnown {
 		night := forecast.Known(s.nightMin)
 		if v, ok := c.Limits.NightLow.Get(); ok && s.nightMin < v {
 			a.flag(Flag{Kind: ColdNight, Value: night, Limit: c.Limits.NightLow, Param: "limits.night_low"})
@@ -298,12 +298,12 @@ func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
 		return
 	}
 	night := b.NightAlone.Or(b.NightTemp) // warm nights do it below the chamber's 27 degC [UDel1583, status read]
-	if n := a.past.budSpell(d, b.DayTemp, night); float64(n) >= b.Days {
+	if n := a.past.budSpell(k, b.DayTemp, night); float64(n) >= b.Days {
 		a.flag(Flag{Kind: FewAhead, Limit: forecast.Known(b.DayTemp), Value: forecast.Known(float64(n)), Since: d.AddDays(int(b.Lead.Low)), Until: d.AddDays(int(b.Lead.High)),
 			Param: "buds.day_temp"})
 	}
 	for back := int(b.Lead.Low); back <= int(b.Lead.High); back++ {
-		if n := a.past.budSpell(d.AddDays(-back), b.DayTemp, night); float64(n) >= b.Days {
+		if n := a.past.budSpell(k-back, b.DayTemp, night); float64(n) >= b.Days {
 			a.flag(Flag{Kind: HeatOnBuds, Limit: forecast.Known(b.DayTemp), Value: forecast.Known(float64(n)), Since: d.AddDays(-back - n + 1), Until: d.AddDays(-back),
 				Param: "buds.day_temp"})
 			return

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"dawnbrush/forecast"
+	"dawnbrush/risk/growth"
 )
 
 // history sums up the days of a series, past and to come, for everything that
@@ -10,7 +11,7 @@ type history struct {
 	first forecast.Date
 	days  []daySum
 	s     *forecast.Series
-	p     forecast.Place
+	grown []growth.Day
 }
 
 // daySum is one civil day. known is false when fewer than minHours hours have
@@ -29,14 +30,14 @@ type daySum struct {
 // both extremes in. [chosen, status chosen]
 const minHours = 20
 
-func newHistory(s *forecast.Series, p forecast.Place) *history {
-	h := &history{s: s, p: p}
+func (h *history) read(s *forecast.Series, p forecast.Place) {
+	h.s, h.days, h.grown = s, h.days[:0], h.grown[:0]
 	if len(s.Hours) == 0 {
-		return h
+		return
 	}
 	h.first = forecast.DateOf(s.Start(), p.Zone)
 	n := forecast.DateOf(s.End().Add(-1), p.Zone).DaysSince(h.first) + 1
-	h.days = make([]daySum, n)
+	h.days = room(h.days, n)
 	lo := 0
 	for k := range h.days {
 		_, to := h.first.AddDays(k).Span(p.Zone)
@@ -45,7 +46,6 @@ func newHistory(s *forecast.Series, p forecast.Place) *history {
 		h.sum(&h.days[k])
 		lo = hi
 	}
-	return h
 }
 
 func (h *history) sum(d *daySum) {
@@ -73,24 +73,28 @@ func (h *history) sum(d *daySum) {
 	d.observed = seen*2 > n
 }
 
-// day gives the sum of a civil day, if it is known.
-func (h *history) day(d forecast.Date) (daySum, bool) {
-	k := 0
-	if len(h.days) > 0 {
-		k = d.DaysSince(h.first)
+// index gives the position of a civil day among days; it may lie outside.
+func (h *history) index(d forecast.Date) int {
+	if len(h.days) == 0 {
+		return -1
 	}
-	if k < 0 || k >= len(h.days) || !h.days[k].known {
-		return daySum{}, false
-	}
-	return h.days[k], true
+	return d.DaysSince(h.first)
 }
 
-// acute tells whether, on the days before d and on d, limit (degC) was passed
-// for hours on run days in a row.
-func (h *history) acute(d forecast.Date, limit, hours float64, run int) bool {
+// at gives the sum of the day at an index, if it is known.
+func (h *history) at(k int) (*daySum, bool) {
+	if k < 0 || k >= len(h.days) || !h.days[k].known {
+		return nil, false
+	}
+	return &h.days[k], true
+}
+
+// acute tells whether, on the day at k and the days before it, limit (degC) was
+// passed for hours on run days in a row.
+func (h *history) acute(k int, limit, hours float64, run int) bool {
 	for back := range run {
-		s, ok := h.day(d.AddDays(-back))
-		if !ok || float64(h.over(s, limit)) < hours {
+		s, ok := h.at(k - back)
+		if !ok || s.max <= limit || float64(h.over(s, limit)) < hours {
 			return false
 		}
 	}
@@ -98,7 +102,7 @@ func (h *history) acute(d forecast.Date, limit, hours float64, run int) bool {
 }
 
 // over counts the hours of a day above a limit (degC).
-func (h *history) over(s daySum, limit float64) (n int) {
+func (h *history) over(s *daySum, limit float64) (n int) {
 	for i := s.lo; i < s.hi; i++ {
 		if t, ok := h.s.Hours[i].Temp.Get(); ok && t > limit {
 			n++
@@ -107,11 +111,11 @@ func (h *history) over(s daySum, limit float64) (n int) {
 	return n
 }
 
-// budSpell counts how many days in a row up to and including d were at least
-// as hot by day and by night; unknown days end the spell.
-func (h *history) budSpell(d forecast.Date, dayTemp, nightTemp float64) (days int) {
+// budSpell counts how many days in a row up to the one at k were at least as
+// hot by day and by night; unknown days end the spell.
+func (h *history) budSpell(k int, dayTemp, nightTemp float64) (days int) {
 	for {
-		s, ok := h.day(d.AddDays(-days))
+		s, ok := h.at(k - days)
 		if !ok || s.max < dayTemp || !s.nightKnown || s.nightMin < nightTemp {
 			return days
 		}

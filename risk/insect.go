@@ -28,8 +28,8 @@ type insectModel struct {
 	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
 }
 
-func newInsectModel(c *crop.Crop, b Bees) insectModel {
-	m := insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b)}
+func newInsectModel(c *crop.Crop, b Bees, known *[]law) insectModel {
+	m := insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, known)}
 	for g, data := range [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
 		if data == nil {
 			m.bees.rate[g] = 0
@@ -55,6 +55,12 @@ type flowerDay struct {
 	first, n      int // frame hours
 	opens, closes float64
 	hour          [openHours]flowerBase
+}
+
+// scratch is what a day of a planting is worked out in, reused from day to day.
+type scratch struct {
+	sky [2]flowerDay
+	mix [4]mixture
 }
 
 // window finds when the flower opens: at its hour after sunrise or in the first
@@ -141,28 +147,28 @@ func (m *insectModel) tube(hours []air.Hour, i int) float64 {
 
 // judge works out the verdict for one day into out; scratch and slab are the
 // caller's, so that nothing is allocated here.
-func (m *insectModel) judge(f *frame, scratch *[2]flowerDay, out *PlantingDay, slab []FlowerHour) {
+func (m *insectModel) judge(f *frame, scratch *scratch, out *PlantingDay, slab []FlowerHour) {
 	skies := 1
 	if f.missing != 0 {
 		skies = 2
 	}
 	shut := 0
 	for x := range skies {
-		if !m.window(f, f.hours[x], &scratch[x]) {
-			scratch[x].n = 0
+		if !m.window(f, f.hours[x], &scratch.sky[x]) {
+			scratch.sky[x].n = 0
 			shut++
 			continue
 		}
-		m.day(f, f.hours[x], &scratch[x])
+		m.day(f, f.hours[x], &scratch.sky[x])
 	}
 	out.BestHour = -1
 	if shut == skies {
 		out.State = StaysShut
 		return
 	}
-	main := &scratch[0]
+	main := &scratch.sky[0]
 	if main.n == 0 {
-		main = &scratch[skies-1]
+		main = &scratch.sky[skies-1]
 	}
 	out.Opens = f.at(main.opens)
 	out.Closes = f.at(main.closes)
@@ -177,7 +183,7 @@ func (f *frame) at(h float64) time.Time {
 }
 
 // expect fills the hours with what is expected over the worlds.
-func (m *insectModel) expect(f *frame, scratch *[2]flowerDay, main *flowerDay, out *PlantingDay) {
+func (m *insectModel) expect(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {
 	for k := range out.Hours {
 		i := main.first + k
 		b, h := &main.hour[k], &out.Hours[k]
@@ -192,7 +198,7 @@ func (m *insectModel) expect(f *frame, scratch *[2]flowerDay, main *flowerDay, o
 			for g := range bee.Groups {
 				h.Flight[g] += w.weight * w.flight[g][i]
 			}
-			h.Hand += w.weight * handIn(w, &scratch[w.doubt], i, f.n)
+			h.Hand += w.weight * handIn(w, &scratch.sky[w.doubt], i, f.n)
 		}
 	}
 }
@@ -247,9 +253,9 @@ func (m *insectModel) bestHours(out *PlantingDay) {
 }
 
 // mix sums the visits of each world and gives the ranges.
-func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out *PlantingDay) {
-	set, bothSet := mixture{law: atLeastOne}, mixture{law: atLeastOne}
-	fill, both := mixture{law: enough}, mixture{law: enough}
+func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {
+	set, bothSet := scratch.mix[0].reset(atLeastOne), scratch.mix[1].reset(atLeastOne)
+	fill, both := scratch.mix[2].reset(enough), scratch.mix[3].reset(enough)
 	total := 0.0
 	best := -1
 	if out.BestHour >= 0 {
@@ -257,7 +263,7 @@ func (m *insectModel) mix(f *frame, scratch *[2]flowerDay, main *flowerDay, out 
 	}
 	for j := range f.worlds {
 		w := &f.worlds[j]
-		d := &scratch[w.doubt]
+		d := &scratch.sky[w.doubt]
 		v := m.world(f, w, d, main, out.Hours)
 		hand := 0.0
 		if best >= 0 {

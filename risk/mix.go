@@ -37,6 +37,12 @@ func enough(got, unit float64) float64 {
 // maxLevels+1 levels of chance with each run.
 const maxWorlds = 2 * (1 + (maxLevels+1)*len(runs))
 
+// reset empties m for a law.
+func (m *mixture) reset(law func(got, unit float64) float64) *mixture {
+	m.law, m.n = law, 0
+	return m
+}
+
 // add adds a world, or its weight to an earlier one when nothing differs.
 func (m *mixture) add(weight, got, unit, hand float64) {
 	for i := range m.n {

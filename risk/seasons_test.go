@@ -57,7 +57,8 @@ func TestCalibrate(t *testing.T) {
 			// clear: total radiation at least 0.75 of the clear sky
 			lo, hi := a.Series.Day(d.Date, st.s.place.Zone)
 			r, c := 0.0, 0.0
-			sk := newSkies(&forecast.Series{Hours: a.Series.Hours[lo:hi]}, g)
+			var sk skies
+			sk.read(&forecast.Series{Hours: a.Series.Hours[lo:hi]}, g)
 			rain := 0.0
 			for i := range sk.hours[0] {
 				r += sk.hours[0][i].Light

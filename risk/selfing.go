@@ -28,21 +28,20 @@ func (m *selfModel) calmShare(wind float64) float64 {
 
 // before works out what the days before leave of the set. known is false when
 // too few of those days have temperatures.
-func (m *selfModel) before(past *history, d forecast.Date) (share float64, known bool) {
+func (m *selfModel) before(past *history, k int) (share float64, known bool) {
 	mean, n := 0.0, 0
-	from, to := d.AddDays(int(m.d.MeanFrom)), d.AddDays(int(m.d.MeanTo))
-	for day := from; !day.After(to); day = day.AddDays(1) {
-		if s, ok := past.day(day); ok {
+	from, to := k+int(m.d.MeanFrom), k+int(m.d.MeanTo)
+	for i := from; i <= to; i++ {
+		if s, ok := past.at(i); ok {
 			mean += s.mean
 			n++
 		}
 	}
-	want := to.DaysSince(from) + 1
-	if n*3 < want*2 { // two thirds of the days, or it is not known
+	if want := to - from + 1; n*3 < want*2 { // two thirds of the days, or it is not known
 		return 0, false
 	}
 	share = m.d.Mean.At(mean / float64(n))
-	if past.acute(d, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) {
+	if past.acute(k, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) {
 		share = 0
 	}
 	return share, true
@@ -51,14 +50,14 @@ func (m *selfModel) before(past *history, d forecast.Date) (share float64, known
 // judge works out one day.
 func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
 	out.BestHour = -1
-	share, known := m.before(past, f.date)
+	share, known := m.before(past, f.past)
 	if !known {
 		out.State = HistoryUnknown
 	} else {
 		out.Factor = forecast.Known(share)
 	}
 	night := 1.0
-	if s, ok := past.day(f.date); ok {
+	if s, ok := past.at(f.past); ok {
 		night = m.d.Night.At(s.nightMin)
 	}
 	from, to := f.date.At(m.d.ShedFrom, p.Zone), f.date.At(m.d.ShedTo, p.Zone)
@@ -75,7 +74,7 @@ func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *Planti
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
 			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
 	}
-	none := supply{lo: 1, hi: 1}
+	none := supply{law: law{lo: 1, hi: 1}}
 	for i := range none.nodes {
 		none.nodes[i] = 1
 	}

@@ -99,7 +99,8 @@ func newYork(t testing.TB, airport string) station {
 }
 
 func sunFromRange(s *forecast.Series, p forecast.Place) {
-	past := newHistory(s, p)
+	var past history
+	past.read(s, p)
 	for _, d := range past.days {
 		if !d.known {
 			continue

@@ -33,10 +33,15 @@ func hiveFactor(n int) float64 { return min(2.5, 1+float64(n)) }
 // what is not known (how many bees live here) is common to them; that keeps
 // the range wide.
 type supply struct {
-	rate  [bee.Groups]float64
-	law   bee.Supply // of the multiplier, median 1
-	lo    float64    // multiplier at 10 %
-	hi    float64    // multiplier at 90 %
+	rate [bee.Groups]float64
+	law
+}
+
+// law is the law of the multiplier, median 1, with its quantiles at hand.
+type law struct {
+	gamma bee.Supply
+	lo    float64 // multiplier at 10 %
+	hi    float64 // multiplier at 90 %
 	nodes [supplyNodes]float64
 }
 
@@ -44,7 +49,7 @@ type supply struct {
 // is mixed with rain.
 const supplyNodes = 5
 
-func newSupply(c *crop.Crop, b Bees) supply {
+func newSupply(c *crop.Crop, b Bees, known *[]law) supply {
 	var s supply
 	groups := [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash}
 	levels := [bee.Groups]Level{b.Honey, b.Bumble, b.Squash}
@@ -74,14 +79,22 @@ func newSupply(c *crop.Crop, b Bees) supply {
 	if shape <= 0 {
 		shape = 1 // no bees matter to this crop: the law multiplies nothing
 	}
-	s.setLaw(bee.FromMedian(1, shape))
+	s.law = lawOf(shape, known)
 	return s
 }
 
-func (s *supply) setLaw(law bee.Supply) {
-	s.law = law
-	s.lo, s.hi = law.Quantile(0.1), law.Quantile(0.9)
-	for i := range s.nodes {
-		s.nodes[i] = law.Quantile((float64(i) + 0.5) / supplyNodes)
+// lawOf works a law out once per shape.
+func lawOf(shape float64, known *[]law) law {
+	for _, l := range *known {
+		if l.gamma.Shape == shape {
+			return l
+		}
 	}
+	l := law{gamma: bee.FromMedian(1, shape)}
+	l.lo, l.hi = l.gamma.Quantile(0.1), l.gamma.Quantile(0.9)
+	for i := range l.nodes {
+		l.nodes[i] = l.gamma.Quantile((float64(i) + 0.5) / supplyNodes)
+	}
+	*known = append(*known, l)
+	return l
 }

@@ -56,12 +56,13 @@ func TestSkyMarksWhatIsMissing(t *testing.T) {
 		s.Hours[i].RH = forecast.Known(60)
 	}
 	p := forecast.Place{Lat: 41, Lon: -93, Zone: time.UTC}
-	kind := NewSky(s, p, 1, Kind, 0, 24)
-	harsh := NewSky(s, p, 1, Harsh, 0, 24)
-	for i := range kind.Hours {
-		require.Equal(t, Wind|Light, kind.Hours[i].Missing)
-		require.GreaterOrEqual(t, kind.Hours[i].Light, harsh.Hours[i].Light)
-		require.Less(t, kind.Hours[i].Wind2, harsh.Hours[i].Wind2)
-		require.False(t, math.IsNaN(kind.Hours[i].VPD))
+	kind, harsh := make([]Hour, 24), make([]Hour, 24)
+	Fill(kind, s.Hours, p, 1, Kind)
+	Fill(harsh, s.Hours, p, 1, Harsh)
+	for i := range kind {
+		require.Equal(t, Wind|Light, kind[i].Missing)
+		require.GreaterOrEqual(t, kind[i].Light, harsh[i].Light)
+		require.Less(t, kind[i].Wind2, harsh[i].Wind2)
+		require.False(t, math.IsNaN(kind[i].VPD))
 	}
 }

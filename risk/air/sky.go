@@ -9,8 +9,7 @@ import (
 )
 
 // Hour is what one hour of weather means near the ground. All numbers are
-// finite. Unknown layers were filled by the doubt that Sky was built with and
-// stand in Missing.
+// finite. Unknown layers were filled by a Doubt and stand in Missing.
 type Hour struct {
 	T           float64 // air temperature, degC
 	RH          float64 // relative humidity, %
@@ -59,32 +58,21 @@ var (
 	fillTemp = [2]float64{22, 11} // degC; a day with unknown temperature gets no verdict
 )
 
-// Sky is a run of hours worked out for one place, shelter and doubt.
-type Sky struct {
-	Start time.Time
-	Hours []Hour
-}
-
-// NewSky works out hours lo to hi of a series. Sun position moves so slowly
-// that its daily values are joined linearly (error under 0.003 degrees).
-func NewSky(s *forecast.Series, p forecast.Place, shelter float64, d Doubt, lo, hi int) Sky {
-	sky := Sky{Hours: make([]Hour, hi-lo)}
-	if hi <= lo {
-		return sky
-	}
-	sky.Start = s.Hours[lo].Start
+// Fill works out hours for one place, shelter and doubt into out, which is as
+// long as hours. Sun position moves so slowly that its daily values are joined
+// linearly (error under 0.003 degrees).
+func Fill(out []Hour, hours []forecast.Hour, p forecast.Place, shelter float64, d Doubt) {
 	w2 := WindProfile(BeeHeight) * shelter
 	wf := WindProfile(FilmHeight) * shelter
 	const rad = math.Pi / 180
 	sinLat, cosLat := math.Sincos(p.Lat * rad)
 	var track sun.Track
-	for i := range sky.Hours {
-		f, h := &s.Hours[lo+i], &sky.Hours[i]
+	for i := range hours {
+		f, h := &hours[i], &out[i]
 		mid := f.Start.Add(30 * time.Minute)
-		h.SinSun = track.At(mid).SinElevation(mid, sinLat, cosLat, p.Lon)
+		*h = Hour{SinSun: track.At(mid).SinElevation(mid, sinLat, cosLat, p.Lon)}
 		fillHour(f, h, d, w2, wf)
 	}
-	return sky
 }
 
 func fillHour(f *forecast.Hour, h *Hour, d Doubt, w2, wf float64) {
