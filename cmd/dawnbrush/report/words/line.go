@@ -1,0 +1,36 @@
+package words
+
+import (
+	"strings"
+
+	"dawnbrush/risk"
+)
+
+// Line says a task on one line: when, what, where, how many, how long, what it
+// is worth, how sure.
+func (w Words) Line(t *risk.Task) string {
+	what := w.DoFor(t)
+	if t.Planting != nil {
+		what += " " + w.Where(t.Planting)
+	}
+	if hours := w.TaskHours(t); hours != "" {
+		what = hours + "  " + what
+	}
+	parts := []string{w.Flowers(t), w.Minutes(t), w.Worth(t), w.Sure(t)}
+	switch {
+	case t.Kind == risk.LookFirst:
+		parts = []string{w.Look(&t.Look)}
+	case !t.Kind.Work():
+		parts = []string{w.Worth(t), w.Why(t), w.Sure(t)}
+	}
+	var said []string
+	for _, p := range parts {
+		if p != "" {
+			said = append(said, p)
+		}
+	}
+	if len(said) == 0 {
+		return what
+	}
+	return what + ": " + strings.Join(said, ", ")
+}
