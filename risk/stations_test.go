@@ -131,7 +131,7 @@ func phoenix(t testing.TB) station {
 	for _, r := range data {
 		at, err := time.ParseInLocation("2006-01-02 15:04:05", r["timestamp"], mountain)
 		require.NoError(t, err)
-		i, ok := s.Index(at.Add(9 * time.Minute)) // the report of :51 stands for the hour that follows
+		i, ok := s.Index(at)
 		if !ok {
 			continue
 		}
