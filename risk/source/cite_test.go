@@ -23,7 +23,6 @@ const place = `(?:eqs?|pp?|tables?|figs?|secs?|ch|ex|annex|col|box|method|row)`
 var spelled = map[string]string{
 	"ISO 80000-3:2019": "ISO80000", "ISO 8601-1:2019": "ISO8601", "WMO-No. 306": "WMO306",
 	"api.weather.gov": "NWSapi", "weather.gov issue": "NWSapi", "MADIS quality control": "MADISqc",
-	"AE96": "AldEsk96",
 }
 
 var (

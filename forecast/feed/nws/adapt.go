@@ -20,10 +20,6 @@ const (
 	maxRain          = 300     // mm in one block of 1 to 12 hours
 )
 
-// spike is the difference in degC to both neighbours from which a single hour
-// is taken for a fault. [chosen]
-const spike = 20
-
 // maxSpan bounds a series, so that a damaged date cannot ask for years of
 // hours. Documents span eight days. [chosen]
 const maxSpan = 16 * 24 * time.Hour
@@ -163,18 +159,8 @@ func (a *adapter) fill(spans []span, value func(*forecast.Hour) *forecast.Value)
 
 // clearSpikes makes single hours unknown that jump away from both neighbours.
 func (a *adapter) clearSpikes() {
-	hs, n := a.series.Hours, 0
-	for i := 1; i+1 < len(hs); i++ {
-		p, ok1 := hs[i-1].Temp.Get()
-		t, ok2 := hs[i].Temp.Get()
-		q, ok3 := hs[i+1].Temp.Get()
-		if ok1 && ok2 && ok3 && math.Abs(t-p) >= spike && math.Abs(t-q) >= spike && (t > p) == (t > q) {
-			hs[i].Temp = forecast.Value{}
-			n++
-		}
-	}
-	if n > 0 {
-		a.note("Temp", "temperature: single hours far from both neighbours, taken as unknown: %d", n)
+	if n := forecast.ClearSpikes(a.series.Hours); n > 0 {
+		a.note("Temp", "temperature: %d hours jump away from both neighbours and count as unknown", n)
 	}
 }
 

@@ -9,10 +9,10 @@ import (
 // Magnus form of the saturation pressure over water with the constants of
 // Alduchov and Eskridge, for dew point and relative humidity where a document
 // has only one of the two. Their stated accuracy of the dew point is 0.35 degC
-// from -40 to 60 degC. [AE96, J. Appl. Meteor. 35, 601, status quoted]
+// from -40 to 60 degC. [AldEsk96, J. Appl. Meteor. 35, 601, status quoted]
 const (
-	magnusA = 17.625 // [AE96, status quoted]
-	magnusB = 243.04 // degC [AE96, status quoted]
+	magnusA = 17.625 // [AldEsk96, status quoted]
+	magnusB = 243.04 // degC [AldEsk96, status quoted]
 )
 
 func magnus(t float64) float64 { return magnusA * t / (magnusB + t) }
@@ -20,13 +20,13 @@ func magnus(t float64) float64 { return magnusA * t / (magnusB + t) }
 // humidityFrom gives the relative humidity in %, at most 100, from air
 // temperature and dew point in degC.
 func humidityFrom(temp, dew float64) float64 {
-	return math.Min(100, 100*math.Exp(magnus(dew)-magnus(temp))) // [AE96, status quoted]
+	return math.Min(100, 100*math.Exp(magnus(dew)-magnus(temp))) // [AldEsk96, status quoted]
 }
 
 // dewPointFrom gives the dew point in degC from air temperature in degC and
 // relative humidity in %, 0 exclusive to 100.
 func dewPointFrom(temp, rh float64) float64 {
-	g := math.Log(rh/100) + magnus(temp) // [AE96, status quoted]
+	g := math.Log(rh/100) + magnus(temp) // [AldEsk96, status quoted]
 	return magnusB * g / (magnusA - g)
 }
 
