@@ -160,7 +160,7 @@ func (a *adapter) fill(spans []span, value func(*forecast.Hour) *forecast.Value)
 // clearSpikes makes single hours unknown that jump away from both neighbours.
 func (a *adapter) clearSpikes() {
 	if n := forecast.ClearSpikes(a.series.Hours); n > 0 {
-		a.note("Temp", "temperature: %d hours jump away from both neighbours and count as unknown", n)
+		a.note("Temp", "temperature: hours far from both neighbours, taken as unknown: %d", n)
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 // Magnus form of the saturation pressure over water with the constants of
 // Alduchov and Eskridge, for dew point and relative humidity where a document
 // has only one of the two. Their stated accuracy of the dew point is 0.35 degC
-// from -40 to 60 degC. [AldEsk96, J. Appl. Meteor. 35, 601, status quoted]
+// from -40 to 60 degC. [AldEsk96 p 601, status quoted]
 const (
 	magnusA = 17.625 // [AldEsk96, status quoted]
 	magnusB = 243.04 // degC [AldEsk96, status quoted]

@@ -221,7 +221,7 @@ func adaptReports(features []reportFeature) (*forecast.Series, error) {
 		s.Hours[i] = gather[i].hour(s.Hours[i].Start)
 	}
 	if n := forecast.ClearSpikes(s.Hours); n > 0 {
-		s.Notes = append(s.Notes, forecast.Note{Layer: "Temp", Text: fmt.Sprintf("temperature: %d hours jump away from both neighbours and count as unknown", n)})
+		s.Notes = append(s.Notes, forecast.Note{Layer: "Temp", Text: fmt.Sprintf("temperature: hours far from both neighbours, taken as unknown: %d", n)})
 	}
 	if s.Hours[0].Origin == forecast.OriginNone && len(s.Hours) > 1 {
 		s.Hours = s.Hours[1:]
