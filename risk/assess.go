@@ -161,7 +161,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 		m.insect.judge(f, &a.scratch, out, slab)
 		a.settings(m, out)
 	case crop.Wind:
-		m.corn.judge(f, out, slab)
+		m.corn.judge(f, p, out, slab)
 	case crop.Self:
 		m.self.judge(f, &a.past, a.g.Place, out, slab)
 	}

@@ -39,6 +39,19 @@ func meanAlive(x float64) float64 {
 	return (1 - math.Exp(-x)) / x
 }
 
+// silkTakes gives the share of silks of an age (days since they came out) that
+// still take pollen: none from the published day on. [BasWesB, status read]
+func (m *cornModel) silkTakes(age float64) float64 {
+	if age >= m.d.SilkDays {
+		return 0
+	}
+	return 1
+}
+
+// newestSilk gives the age in days of the youngest silks on day d after the
+// first silk: new ones come out for some days.
+func (m *cornModel) newestSilk(d float64) float64 { return max(0, d-m.d.SilksOut.High) }
+
 // dryHour tells whether tassels shed in frame hour i of a world: no rain, no
 // water on the tassel, air below the limit.
 func (m *cornModel) dryHour(f *frame, w *world, i int) bool {
@@ -49,8 +62,12 @@ func (m *cornModel) dryHour(f *frame, w *world, i int) bool {
 // judge works out the day's pollen: Set and Fill are the share of a good day's
 // pollen that reaches silks alive. Silks take pollen for days, so one poor day
 // spoils no ear; the plan looks at the sum over shed days.
-func (m *cornModel) judge(f *frame, out *PlantingDay, slab []FlowerHour) {
+func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []FlowerHour) {
 	out.BestHour = -1
+	if !p.FirstFemale.IsZero() && m.silkTakes(m.newestSilk(float64(f.date.DaysSince(p.FirstFemale)))) == 0 {
+		out.State = SilksTooOld
+		return
+	}
 	first := max(0, int(math.Ceil(f.sunrise+m.d.ShedFrom-0.5)))
 	last := min(f.n, int(math.Floor(f.sunrise+m.d.ShedTo+0.5)), first+openHours)
 	if last <= first {

@@ -16,6 +16,10 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 		}
 		return []Task{t}
 	}
+	if pd.State == SilksTooOld {
+		t.Kind, t.Causes = NothingToGain, []Cause{CauseOldSilks}
+		return []Task{t}
+	}
 	small := pd.Planting.Rows > 0 && pd.Planting.Rows < fewRows
 	calm := pd.Both.Mid-pd.Fill.Mid > 0.1
 	switch {
@@ -30,8 +34,11 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 			t.Causes = append(t.Causes, CauseRainAhead)
 		}
 		return []Task{t}
-	case !small && !calm:
+	case !small && (!calm || p.shedSum(d, pd) >= pd.Planting.Crop.Corn.GoodDays):
 		t.Kind = LeaveToBees
+		if calm {
+			t.Sure = VerySure
+		}
 		return []Task{t}
 	}
 	t.Kind = ShakeTassels
@@ -98,4 +105,22 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	t.From, t.To = a, b
 	t.Gain = pd.Both.Mid - pd.Set.Mid
 	return []Task{t}
+}
+
+// shedSum adds up the good pollen of the days around d whose silks are the same:
+// silks take pollen for days, so one poor morning spoils no ear.
+func (p *planner) shedSum(d *Day, pd *PlantingDay) (sum float64) {
+	reach := int(pd.Planting.Crop.Corn.SilkDays) / 2
+	for i := range p.a.Days {
+		o := &p.a.Days[i]
+		if n := o.Date.DaysSince(d.Date); n < -reach || n > reach {
+			continue
+		}
+		for k := range o.Plantings {
+			if q := &o.Plantings[k]; q.Planting == pd.Planting && q.Bloom.open() {
+				sum += q.Fill.Mid
+			}
+		}
+	}
+	return sum
 }

@@ -108,10 +108,11 @@ const (
 	NoPollenParent       // gynoecious or triploid without a pollen parent
 	HistoryUnknown       // the days before decide and are not known
 	StaysShut            // too cold to open all day
+	SilksTooOld          // corn: no silk takes pollen any more
 )
 
 var stateNames = [...]string{"judged", "no temperature", "no sun", "other air", "needs no pollen",
-	"no pollen parent", "history unknown", "stays shut"}
+	"no pollen parent", "history unknown", "stays shut", "silks too old"}
 
 // String gives the word used in JSON.
 func (s State) String() string { return stateNames[s] }
