@@ -35,6 +35,7 @@ func NewModel(g *Garden) *Model {
 // Assess is as the function of that name. The result shares the model's room
 // and holds until the next call.
 func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessment {
+	s = whole(s, m.g.Place.Zone, first, n)
 	m.read(s)
 	np := len(m.g.Plantings)
 	m.results, m.slab = room(m.results, n*np), room(m.slab, n*np*openHours)
@@ -56,6 +57,36 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 		m.out.Days = append(m.out.Days, day)
 	}
 	return &m.out
+}
+
+// whole makes sure that the days asked for, as far as the series touches them,
+// consist of whole days: hours before its start and after its end are unknown
+// hours, for a flower may be open in them.
+func whole(s *forecast.Series, zone *time.Location, first forecast.Date, n int) *forecast.Series {
+	if len(s.Hours) == 0 {
+		return s
+	}
+	start, end := s.Start(), s.End()
+	if from, to := first.Span(zone); start.After(from) {
+		for d := first; !start.Before(to); _, to = d.Span(zone) { // skip days before the series
+			d = d.AddDays(1)
+			from, _ = d.Span(zone)
+		}
+		start = from
+	}
+	if last := forecast.DateOf(end.Add(-time.Nanosecond), zone); last.Before(first.AddDays(n)) {
+		_, end = last.Span(zone)
+	}
+	start, end = start.UTC().Truncate(time.Hour), end.UTC()
+	if !start.Before(s.Start()) && !end.After(s.End()) {
+		return s
+	}
+	out := *s
+	padded := forecast.New(start, end)
+	lo, _ := padded.Index(s.Start())
+	copy(padded.Hours[lo:], s.Hours)
+	out.Hours = padded.Hours
+	return &out
 }
 
 // room gives a cleared slice of n elements, v's own where it is large enough.
@@ -152,10 +183,12 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 		out.State = OtherAir
 		out.Flags = a.take(func() { a.flagDays(m, out) })
 		return
-	case f.missing.Has(air.Temp):
+	case f.missingIn(m.span(f)).Has(air.Temp):
 		out.State = NoTemperature
+		out.Missing = air.Temp
 		return
 	}
+	out.Missing = f.missingIn(m.span(f))
 	switch p.Crop.Pollination {
 	case crop.Insect:
 		m.insect.judge(f, &a.scratch, out, slab)
@@ -167,6 +200,19 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	}
 	out.look = m.look(f, out)
 	out.Flags = a.take(func() { a.flagPlanting(m, out) })
+}
+
+// span gives the frame hours whose weather decides about a planting's day.
+func (m *plantingModel) span(f *frame) (from, to int) {
+	c := m.p.Crop
+	a, b := f.sunrise+c.Window.Opens, f.sunrise+c.Window.Closes
+	switch {
+	case c.Corn != nil:
+		a, b = f.sunrise+c.Corn.ShedFrom, f.sunrise+c.Corn.ShedTo
+	case c.Self != nil: // local hours
+		a, b = float64(f.day)+c.Self.ShedFrom, float64(f.day)+c.Self.ShedTo
+	}
+	return max(f.day, int(a)), min(f.n, int(b)+1)
 }
 
 // settings applies how the cultivar sets and what covers it to the bees' part.

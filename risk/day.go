@@ -130,6 +130,16 @@ func (f *frame) scan(s *forecast.Series) {
 	}
 }
 
+// missingIn gives the layers unknown in frame hours from..to; rain is unknown
+// for the day or not at all.
+func (f *frame) missingIn(from, to int) air.Layers {
+	l := f.missing & air.Rain
+	for i := from; i < to; i++ {
+		l |= f.hours[air.Kind][i].Missing
+	}
+	return l
+}
+
 // baseFlight works out each group's flight in dry air, once for all worlds.
 func (f *frame) baseFlight() {
 	from, to := f.lightSpan()

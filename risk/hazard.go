@@ -123,50 +123,64 @@ func (a *assessor) flagHeat(m *plantingModel, out *PlantingDay) {
 	}
 }
 
-// flagWet marks rain on open flowers and wetness long enough for mould.
+// flagWet marks open flowers wet by rain, now or since the night, and wetness
+// long enough for mould.
 func (a *assessor) flagWet(out *PlantingDay, m *plantingModel) {
 	f := &a.frame
 	if len(out.Hours) == 0 {
 		return
 	}
 	first := int(out.Hours[0].Start.Sub(f.start) / time.Hour)
+	wind := m.p.Crop.Pollination == crop.Wind
 	wet := Flag{Kind: PollenWet, Limit: forecast.Known(pollen.RainStops), Param: "pollen.rain_stops"}
-	chance, mould, film := 0.0, 0.0, 0.0
+	for k := range out.Hours {
+		h := &out.Hours[k]
+		if chance := f.wetChance(first + k); chance >= flagWetChance && h.Open > 0 && h.Receptive > 0 {
+			wet.extend(h.Start)
+			wet.Prob = forecast.Known(max(wet.Prob.Or(0), chance))
+		}
+	}
+	if !wet.From.IsZero() {
+		a.flag(wet)
+	}
+	from := first
+	if wind {
+		from = 0 // tassels and silks stand for days
+	}
+	film, mould := f.mildWet(from, first+len(out.Hours))
+	if !wind && film >= flagMouldHours || wind && mould >= flagMould {
+		a.flag(Flag{Kind: PollenMould, From: out.Hours[0].Start, To: out.Hours[len(out.Hours)-1].Start.Add(time.Hour),
+			Value: forecast.Known(film), Param: "pollen.mould_bound"})
+	}
+}
+
+// wetChance gives the chance that it rains in a frame hour or that rain still
+// lies on the flower.
+func (f *frame) wetChance(i int) (chance float64) {
+	for j := range f.worlds {
+		if w := &f.worlds[j]; w.film[i] || w.rain[i] > pollen.RainStops {
+			chance += w.weight
+		}
+	}
+	return chance
+}
+
+// mildWet gives the expected hours of rain film at mould's temperatures in frame
+// hours from..to, and the expected chance of mould.
+func (f *frame) mildWet(from, to int) (film, mould float64) {
 	for j := range f.worlds {
 		w := &f.worlds[j]
-		rained, hours := false, 0.0
-		from := first
-		if m.p.Crop.Pollination == crop.Wind {
-			from = 0 // tassels and silks stand for days
-		}
-		for i := from; i < first+len(out.Hours); i++ {
+		hours := 0.0
+		for i := from; i < to; i++ {
 			t := f.hours[w.doubt][i].T
 			if w.film[i] && t >= pollen.MouldCool && t <= pollen.MouldWarm {
 				hours++
 			}
-			rained = rained || i >= first && w.rain[i] > pollen.RainStops
-		}
-		if rained {
-			chance += w.weight
 		}
 		film += w.weight * hours
 		mould += w.weight * pollen.MouldChance(hours, 20) // at the optimum [Bulger87, status read]
 	}
-	if chance >= flagWetChance {
-		wet.Prob = forecast.Known(chance)
-		for k := range out.Hours {
-			if out.Hours[k].Wet >= min(flagWetChance, chance)/2 {
-				wet.extend(out.Hours[k].Start)
-			}
-		}
-		if !wet.From.IsZero() {
-			a.flag(wet)
-		}
-	}
-	if m.p.Crop.Pollination == crop.Insect && film >= flagMouldHours || m.p.Crop.Pollination == crop.Wind && mould >= flagMould {
-		a.flag(Flag{Kind: PollenMould, From: out.Hours[0].Start, To: out.Hours[len(out.Hours)-1].Start.Add(time.Hour),
-			Value: forecast.Known(film), Param: "pollen.mould_bound"})
-	}
+	return film, mould
 }
 
 // flagBees marks stretches in which no group is out, by what keeps them in.

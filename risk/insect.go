@@ -249,8 +249,17 @@ func (m *insectModel) bestHours(out *PlantingDay) {
 	if to.After(out.Closes) {
 		to = out.Closes
 	}
-	out.BrushSpan = [2]time.Time{from, to}
+	// The practice's limit after opening holds where the best hour lies within it.
+	if h, ok := m.c.Hand.WithinOpening.Get(); ok {
+		if end := out.Opens.Add(time.Duration(h * float64(time.Hour))); end.After(out.Hours[k].Start.Add(30*time.Minute)) && end.Before(to) {
+			to = end
+		}
+	}
+	out.BrushSpan = [2]time.Time{clock(from.Add(4 * time.Minute)), clock(to)}
 }
+
+// clock cuts an instant to five minutes, as one reads a clock.
+func clock(t time.Time) time.Time { return t.Truncate(5 * time.Minute) }
 
 // mix sums the visits of each world and gives the ranges.
 func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {

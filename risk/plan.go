@@ -65,9 +65,14 @@ func (p *planner) day(i int) DayPlan {
 			plan.Rest = append(plan.Rest, t)
 		}
 	}
+	var looks []Task
 	for k := range d.Plantings {
 		pd := &d.Plantings[k]
 		for _, t := range p.planting(d, pd) {
+			if t.Kind == LookFirst {
+				looks = append(looks, t)
+				continue
+			}
 			add(t, true)
 		}
 		add(p.few(pd))
@@ -78,6 +83,9 @@ func (p *planner) day(i int) DayPlan {
 			}
 		}
 	}
+	for _, t := range oneLook(looks) {
+		add(t, true)
+	}
 	if len(work) > MaxTasks {
 		sort.SliceStable(work, func(x, y int) bool { return work[x].rank() > work[y].rank() })
 		plan.More = append(plan.More, work[MaxTasks:]...)
@@ -86,6 +94,34 @@ func (p *planner) day(i int) DayPlan {
 	sort.SliceStable(work, func(x, y int) bool { return work[x].order().Before(work[y].order()) })
 	plan.Tasks = work
 	return plan
+}
+
+// lookMinutes is what a look takes. [chosen, status chosen] what a grower will
+// spare before breakfast.
+const lookMinutes = 5
+
+// oneLook keeps one look for the whole garden, for the bees are the same: at
+// the planting that stands to win most by it, if all together are worth the
+// minutes. The others are left to the bees, pending that look.
+func oneLook(looks []Task) []Task {
+	best, sum := -1, 0.0
+	for i := range looks {
+		if sum += looks[i].Look.worth; best < 0 || looks[i].Look.worth > looks[best].Look.worth {
+			best = i
+		}
+	}
+	worth := sum >= lookMinutes/60.0*hourWorth
+	for i := range looks {
+		if t := &looks[i]; !worth || i != best {
+			t.Kind, t.From, t.To, t.Minutes = LeaveToBees, time.Time{}, time.Time{}, 0
+			if worth {
+				t.Causes = []Cause{CauseLookElsewhere}
+				looks[best].Also = append(looks[best].Also, t.Planting)
+			}
+			t.Look = Look{}
+		}
+	}
+	return looks
 }
 
 // rank says which tasks go first when there are too many: what wins most fruit

@@ -122,18 +122,29 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	if !ok || !from.Before(pd.BrushSpan[1]) {
 		return t, false
 	}
-	const minutes, watched = 5, 10 // [chosen, status chosen] what a grower will spare before breakfast
+	const watched = 10 // [chosen, status chosen] flowers one can keep in sight at once
 	even := evenMultiplier(b, 1-breakEven(pd.Planting)/pd.BestShare)
-	exposure := b.visits * watched * minutes / 60
+	exposure := b.visits * watched * lookMinutes / 60
 	fewer := int(math.Ceil(even*(b.law.Rate+exposure) - b.law.Shape))
 	if fewer < 1 {
 		return t, false
 	}
 	t.Kind = LookFirst
 	t.From, t.To = from, to
-	t.Minutes = minutes
-	t.Look = Look{At: from, Minutes: minutes, Flowers: watched, Fewer: fewer, Groups: b.groups}
+	t.Minutes = lookMinutes
+	t.Look = Look{At: from, Minutes: lookMinutes, Flowers: watched, Fewer: fewer, Groups: b.groups, worth: lookWorth(pd, t.Flowers)}
 	return t, true
+}
+
+// lookWorth is what knowing wins, in money: the fruit that the brush would win
+// over its cost where the look shows that it pays, by the three points of the
+// range (0.3, 0.4, 0.3 of the chance each, Pearson and Tukey's three-point rule
+// in round numbers [memory, status memory]).
+func lookWorth(pd *PlantingDay, flowers int) float64 {
+	cost := breakEven(pd.Planting)
+	over := func(gain float64) float64 { return max(0, gain-cost) }
+	won := 0.3*over(pd.Both.Lo-pd.Fill.Lo) + 0.4*over(pd.Both.Mid-pd.Fill.Mid) + 0.3*over(pd.Both.Hi-pd.Fill.Hi)
+	return won * float64(flowers) * worthOf(pd.Planting)
 }
 
 // evenMultiplier finds the multiplier of the supply at which bees alone give the
@@ -308,10 +319,10 @@ func (p *planner) tagged(i, k int) (Task, bool) {
 	if !old.Bloom.open() || old.State != Judged || old.BestHour < 0 || old.Fill.Mid >= clearGain {
 		return Task{}, false
 	}
-	from, to, ok := p.workable(now.Date, now.Date.At(0, p.zone), now.Date.At(24, p.zone))
+	_, to, ok := p.workable(now.Date, now.Date.At(0, p.zone), now.Date.At(24, p.zone))
 	if !ok {
 		return Task{}, false
 	}
-	return Task{Kind: LookAtTagged, Planting: pd.Planting, Day: pd, From: from, To: to, Minutes: 5, Sure: Likely, Bees: old.Fill, Hand: old.Both,
+	return Task{Kind: LookAtTagged, Planting: pd.Planting, Day: pd, To: to, Minutes: 5, Sure: Likely, Bees: old.Fill, Hand: old.Both,
 		Tagged: forecast.DateOf(old.Opens, p.zone)}, true
 }

@@ -85,12 +85,13 @@ const (
 	CauseSmallBlock    // few corn rows: pollen blows past
 	CauseDampAir
 	CauseColdNights
-	CauseOldSilks // corn silks past the age at which they take pollen
+	CauseLookElsewhere // the look at another planting tells whether bees are few here too
+	CauseOldSilks      // corn silks past the age at which they take pollen
 )
 
 var causeNames = [...]string{"bees_cold", "bees_wet", "bees_wind", "bees_dull", "bees_hot", "few_bees", "covered", "hot_pollen",
 	"hot_tubes", "rain_ahead", "pollen_old", "late_opening", "no_pollen_parent", "needs_no_pollen", "other_air", "history_unknown",
-	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "old_silks"}
+	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "old_silks"}
 
 // String gives the word used in JSON.
 func (c Cause) String() string { return causeNames[c] }
@@ -113,6 +114,7 @@ type Task struct {
 	Gain     float64   // full fruits won at the middle of the range
 	Sure     Sureness
 	Look     Look           // for LookFirst
+	Also     []*Planting    // for LookFirst: other plantings that the count settles too
 	Tagged   forecast.Date  // for LookAtTagged: the day the flowers opened
 	Second   bool           // the best hours are outside those one can work: this is the second best
 	Rain     forecast.Value // chance of rain that the task guards against
@@ -126,6 +128,7 @@ type Look struct {
 	Flowers int
 	Fewer   int // brush if fewer visits than this are seen
 	Groups  [bee.Groups]bool
+	worth   float64 // what knowing wins, in the grower's money
 }
 
 // lookBasis keeps what a Look is worked out from.
