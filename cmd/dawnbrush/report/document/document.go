@@ -55,8 +55,10 @@ func (p Provenance) Age(now time.Time) (age time.Duration, ok bool) {
 // Focus is what workings and sources are asked about.
 type Focus struct {
 	Date     forecast.Date
-	Planting string // a planting's name, a crop's key, or "" for all
-	Key      string // a source
+	Planting string // a planting's name
+	Crop     string // a crop's key
+	Key      string // a source's key
+	Model    bool   // the numbers that belong to no crop
 }
 
 // DefaultWidth is the width of a screen that does not tell its own.
@@ -79,4 +81,16 @@ func (d *Document) Zone() *time.Location {
 		return time.UTC
 	}
 	return d.Garden.Place.Zone
+}
+
+// Matches tells whether a planting is asked for: by its name, its crop, or as
+// one of all.
+func (f Focus) Matches(p *risk.Planting) bool {
+	switch {
+	case f.Planting != "":
+		return p.Name == f.Planting
+	case f.Crop != "":
+		return p.Crop.Key == f.Crop
+	}
+	return true
 }

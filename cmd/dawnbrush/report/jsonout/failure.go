@@ -30,3 +30,12 @@ func WriteFailure(w io.Writer, f Failure) error {
 		Error Failure `json:"error"`
 	}{envelope{Schema, "error"}, f})
 }
+
+// Version writes the program's name and version.
+func Version(w io.Writer, name, version string) error {
+	return write(w, struct {
+		envelope
+		Name    string `json:"name"`
+		Version string `json:"version"`
+	}{envelope{Schema, "version"}, name, version})
+}

@@ -12,10 +12,10 @@ import (
 
 func TestShow(t *testing.T) {
 	d := reporttest.Document(t, risk.Metric)
-	require.NoError(t, Week(os.Stdout, d))
-	for range 3 {
-		d.Plans = d.Plans[1:]
-		require.NoError(t, Today(os.Stdout, d))
-		require.NoError(t, Quiet(os.Stdout, d))
-	}
+	d.Constants = risk.Params()
+	d.Focus.Date = reporttest.Today.AddDays(1)
+	d.Focus.Crop = "cucumber"
+	require.NoError(t, Workings(os.Stdout, d))
+	d.Focus.Crop = ""
+	require.NoError(t, Sources(os.Stdout, d))
 }

@@ -1,0 +1,99 @@
+// Package app is the program: its commands, one a file, and what they share. It
+// takes streams, clock and environment as values and keeps no state of its own.
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+)
+
+// name of the program, in messages and in the header that weather services ask
+// for.
+const name = "dawnbrush"
+
+// reportTo is where faults of the program are reported.
+const reportTo = "the project's issue tracker"
+
+// program is one run.
+type program struct {
+	env     Env
+	ctx     context.Context
+	out     *stream
+	err     io.Writer
+	options options
+}
+
+// options are the flags that every command takes.
+type options struct {
+	config  string
+	from    string
+	at      string
+	units   string
+	demo    bool
+	json    bool
+	noColor bool
+}
+
+// Main runs the program and gives its exit code.
+func Main(args []string, env Env) (code int) {
+	p := &program{env: env, out: &stream{w: env.Out}, err: env.Err}
+	defer func() {
+		if r := recover(); r != nil {
+			code = p.bug(r)
+		}
+	}()
+	ctx, stop := env.Context()
+	defer stop()
+	p.ctx = ctx
+	// Errors are told as the flags say, also when the flags did not get parsed.
+	p.options.json = wantsJSON(args)
+	root := p.root()
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	if p.out.err != nil {
+		err = failed(p.out.err, "is the disk full?", "cannot write the result: %v", p.out.err)
+	}
+	return p.end(err)
+}
+
+func wantsJSON(args []string) bool {
+	for _, a := range args {
+		switch a {
+		case "--json", "--json=true":
+			return true
+		case "--":
+			return false
+		}
+	}
+	return false
+}
+
+// end turns an error into words and a code.
+func (p *program) end(err error) int {
+	var code codeOnly
+	switch {
+	case err == nil:
+		return exitDone
+	case p.ctx.Err() != nil:
+		err = context.Canceled
+	case errors.As(err, &code):
+		return int(code)
+	}
+	f := explain(err)
+	p.tell(f)
+	return f.code
+}
+
+// bug asks for a report of what should never happen.
+func (p *program) bug(r any) int {
+	what := fmt.Sprintf("a fault of %s itself: %v", name, r)
+	p.tell(&failure{code: exitBug, message: what, hint: "please report it to " + reportTo + " with the lines below and, if you can, the garden file"})
+	if !p.options.json {
+		fmt.Fprintln(p.err, strings.TrimSpace(string(debug.Stack())))
+	}
+	return exitBug
+}

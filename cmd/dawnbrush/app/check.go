@@ -1,0 +1,68 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/cmd/dawnbrush/report/jsonout"
+)
+
+func (p *program) check() *cobra.Command {
+	return &cobra.Command{
+		Use:   "check",
+		Short: "look through the garden file and show each setting and where it came from",
+		Long: `Looks through the garden file and tells all its faults at once, each with its
+line and a remedy. When there is none it shows every setting and whether a line
+of the file or a default gave it. What is worth a look, but no fault, stands on
+stderr. Nothing is fetched.`,
+		Example: "  dawnbrush check\n  dawnbrush check -c other-garden.toml",
+		Args:    exactly(0, "nothing more"),
+		RunE: func(*cobra.Command, []string) error {
+			file, faults, err := p.readGarden()
+			if err != nil {
+				return err
+			}
+			rows := config.Explain(file)
+			if p.options.json {
+				return p.checkJSON(file, rows, faults)
+			}
+			p.tellFaults(faults.Warnings())
+			return p.printSettings(file, rows)
+		},
+	}
+}
+
+// printSettings lists settings a table at a time.
+func (p *program) printSettings(file *config.File, rows []config.Row) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s can be used\n", file.Name)
+	table := "\x00"
+	for _, r := range rows {
+		if r.Table != table {
+			table = r.Table
+			if table != "" {
+				fmt.Fprintf(&b, "\n%s\n", table)
+			} else {
+				b.WriteString("\ngarden\n")
+			}
+		}
+		line := fmt.Sprintf("  %-19s %-34s %s", r.Key, r.Value, r.From)
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	_, err := p.out.Write([]byte(b.String()))
+	return err
+}
+
+func (p *program) checkJSON(file *config.File, rows []config.Row, faults config.Faults) error {
+	out := jsonout.Settings{File: file.Name}
+	for _, r := range rows {
+		out.Add(r.Table, r.Key, r.Value, r.From, r.Line)
+	}
+	for _, x := range faults {
+		out.Faults = append(out.Faults, jsonout.Fault{File: x.File, Line: x.Line, Column: x.Column, Message: x.Message, Hint: x.Hint, Warning: x.Warning})
+	}
+	return out.Write(p.out)
+}

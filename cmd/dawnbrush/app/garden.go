@@ -1,0 +1,134 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"time"
+
+	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/fixtures"
+	"dawnbrush/forecast"
+	"dawnbrush/forecast/feed/all"
+	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
+)
+
+// crops gives the crops built in; that they do not load is a fault of ours.
+func crops() *crop.Set {
+	set, err := crop.Load()
+	if err != nil {
+		panic(err)
+	}
+	return set
+}
+
+// feeds lists the keys of the weather feeds.
+func feeds() []string {
+	var keys []string
+	for _, r := range all.Readers() {
+		keys = append(keys, r.Info().Key)
+	}
+	return keys
+}
+
+// readGarden finds and reads the garden file, with all its faults and warnings.
+func (p *program) readGarden() (*config.File, config.Faults, error) {
+	var text []byte
+	var err error
+	path := p.gardenPath()
+	if p.options.demo {
+		path = fixtures.GardenFile
+		text, err = fs.ReadFile(fixtures.Demo, path)
+	} else {
+		text, err = os.ReadFile(path)
+	}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err,
+			hint: "`dawnbrush init` writes one; `dawnbrush today --demo` shows an invented garden"}
+	case err != nil:
+		return nil, nil, &failure{code: exitGarden, message: fmt.Sprintf("cannot read the garden file: %v", err), cause: err}
+	}
+	today := forecast.DateOf(p.env.Now(), time.UTC).AddDays(1) // the garden's day is not known yet; one day of grace
+	if p.options.demo || p.options.at != "" {
+		today = forecast.Date{} // the clock is not this machine's
+	}
+	file, faults := config.Parse(path, text, config.Known{Crops: crops(), Feeds: feeds(), Today: today})
+	if file == nil {
+		n := len(faults.Errors())
+		return nil, faults, &failure{code: exitGarden, message: fmt.Sprintf("the garden file has %s", faultCount(n)), faults: faults,
+			hint: "mend the lines named; `dawnbrush check` looks again"}
+	}
+	return file, faults, nil
+}
+
+func faultCount(n int) string {
+	if n == 1 {
+		return "one fault"
+	}
+	return fmt.Sprintf("%d faults", n)
+}
+
+// units gives what --units asks for, else the garden's.
+func (p *program) units(g *risk.Garden) (risk.Units, error) {
+	switch u := risk.Units(p.options.units); u {
+	case "":
+		return g.Units, nil
+	case risk.Metric, risk.US:
+		return u, nil
+	}
+	return "", usage("write --units metric or --units us", "there are no units %q", p.options.units)
+}
+
+// now gives the time to plan for: --at, the demo's clock, or the clock.
+func (p *program) now(zone *time.Location) (time.Time, error) {
+	switch {
+	case p.options.at != "":
+		return parseAt(p.options.at, zone)
+	case p.options.demo:
+		return fixtures.DemoNow(), nil
+	}
+	return p.env.Now(), nil
+}
+
+// atForms are the local forms of --at, in the garden's zone.
+var atForms = [...]string{time.DateOnly, "2006-01-02T15:04", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02 15:04:05"}
+
+func parseAt(s string, zone *time.Location) (time.Time, error) {
+	if t, err := time.Parse(time.RFC3339, s); err == nil {
+		return t, nil
+	}
+	for _, form := range atForms {
+		if t, err := time.ParseInLocation(form, s, zone); err == nil {
+			return t, nil
+		}
+	}
+	return time.Time{}, usage("write it as 2026-07-16, 2026-07-16T05:00 or 2026-07-16T05:00:00-04:00", "--at %s is not a time", s)
+}
+
+// mostDocument bounds a saved forecast. [chosen: documents seen reach 0.3 MB]
+const mostDocument = 16 << 20
+
+// readDocument reads a saved document; - is standard input.
+func (p *program) readDocument(path string) ([]byte, error) {
+	in := p.env.In
+	if path != "-" {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, failed(err, "is the name right?", "cannot read the forecast: %v", err)
+		}
+		defer f.Close()
+		in = f
+	}
+	text, err := io.ReadAll(io.LimitReader(in, mostDocument+1))
+	switch {
+	case err != nil:
+		return nil, failed(err, "", "cannot read the forecast: %v", err)
+	case len(text) > mostDocument:
+		return nil, failed(nil, "is it the right file?", "the forecast document is larger than 16 MiB")
+	}
+	return text, nil
+}

@@ -1,0 +1,97 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"dawnbrush/forecast/feed/all"
+)
+
+// helpTopics are pages that are no commands.
+func helpTopics() []*cobra.Command {
+	topic := func(name, short, long string) *cobra.Command {
+		return &cobra.Command{Use: name, Short: short, Long: long}
+	}
+	return []*cobra.Command{
+		topic("environment", "variables that are read", environmentHelp),
+		topic("exit-codes", "what the exit codes mean", exitHelp()),
+		topic("feeds", "where the weather comes from, and on what terms", feedHelp()),
+		topic("cron", "a line for cron", cronHelp),
+	}
+}
+
+const environmentHelp = `Variables that are read. A flag goes before a variable, a variable before the
+garden file.
+
+  DAWNBRUSH_CONFIG         the garden file
+  CONFIGURATION_DIRECTORY  folder of garden.toml, set by a service manager
+  XDG_CONFIG_HOME          folder of dawnbrush/garden.toml; ~/.config when not set
+  CACHE_DIRECTORY          folder of forecasts already fetched, set by a service
+                           manager
+  XDG_CACHE_HOME           folder of dawnbrush/, the same; ~/.cache when not set
+  DAWNBRUSH_NWS_URL        another address of the US National Weather Service's
+                           interface, such as a mirror
+  COLUMNS                  width of tables
+  NO_COLOR                 no colour when set and not empty
+  CLICOLOR_FORCE           colour even when not on a terminal
+  TERM                     dumb means no colour
+
+The time zone is that of the garden file; TZ and LANG are not read. Deleting the
+folder of forecasts loses nothing.`
+
+const cronHelp = `A line for cron, at a minute that is not the full hour, when everybody asks the
+weather services. cron mails what is printed; --quiet prints nothing when there
+is nothing to do, and at most seven lines when there is.
+
+  MAILTO=you@example.org
+  37 4 * * *  dawnbrush today --quiet
+
+cron keeps its own clock: choose a time before sunrise in the garden's zone. The
+line above sets the day by the stars alone; cron runs a job when either the day
+of the month or the day of the week matches, if both are set. No flag needs a %,
+which cron turns into a new line. Give the full path of dawnbrush if cron does
+not find it. Exit codes: dawnbrush help exit-codes.`
+
+// exitHelp tables the exit codes from the list the program itself uses.
+func exitHelp() string {
+	var b strings.Builder
+	b.WriteString("Exit codes. Read an unknown code as failure.\n\n")
+	for _, c := range exitCodes() {
+		lines := wrapAt(c.meaning, 60)
+		fmt.Fprintf(&b, "  %3d  %s\n", c.code, strings.Join(lines, "\n       "))
+		fmt.Fprintf(&b, "       -> %s\n", c.remedy)
+	}
+	b.WriteString("\n10 goes before 11. A chance of rain without an amount, as services give it from\nthe fourth day on, is shown and not signalled.")
+	return b.String()
+}
+
+// feedHelp lists the feeds from their own words.
+func feedHelp() string {
+	var b strings.Builder
+	b.WriteString("Where the weather comes from: feed = \"...\" in the garden file.\n")
+	for _, r := range all.Readers() {
+		i := r.Info()
+		fmt.Fprintf(&b, "\n  %s  %s\n", i.Key, i.Name)
+		for _, row := range [][2]string{{"serves", i.Coverage}, {"asks", i.Terms}, {"terms", i.TermsURL + " (read " + i.TermsRead + ")"}, {"licence", i.Licence}} {
+			fmt.Fprintf(&b, "       %-8s %s\n", row[0], strings.Join(wrapAt(row[1], 62), "\n                "))
+		}
+	}
+	b.WriteString("\nWithout a service, --from FILE plans from a saved document.")
+	return b.String()
+}
+
+// wrapAt breaks a text at blanks.
+func wrapAt(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len(line)+1+len(word) > width {
+			lines, line = append(lines, line), word
+			continue
+		}
+		line = strings.TrimSpace(line + " " + word)
+	}
+	return append(lines, line)
+}

@@ -1,0 +1,188 @@
+package app
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/risk"
+)
+
+// answers are what init asks for; each has a flag.
+type answers struct {
+	name, lat, lon, zone, units, contact string
+	crops                                []string
+	force                                bool
+}
+
+func (p *program) init() *cobra.Command {
+	var a answers
+	c := &cobra.Command{
+		Use:   "init",
+		Short: "write a garden file with every setting explained",
+		Long: `Writes a garden file with every setting explained. What no flag tells is asked
+for when there is a terminal. An existing file is kept unless --force is given.`,
+		Example: `  dawnbrush init
+  dawnbrush init --lat 40.71 --lon -74.01 --zone America/New_York --crop cucumber --crop tomato`,
+		Args: exactly(0, "nothing more"),
+		RunE: func(*cobra.Command, []string) error { return p.runInit(a) },
+	}
+	f := c.Flags()
+	f.StringVar(&a.name, "name", "", "`NAME` of the garden")
+	f.StringVar(&a.lat, "lat", "", "`DEGREES` north; south is negative")
+	f.StringVar(&a.lon, "lon", "", "`DEGREES` east; west, so all of America, is negative")
+	f.StringVar(&a.zone, "zone", "", "time `ZONE` such as America/New_York")
+	f.StringVar(&a.contact, "contact", "", "`ADDRESS` that the weather service may write to")
+	f.StringArrayVar(&a.crops, "crop", nil, "`CROP` that is planted; may be given again")
+	f.BoolVar(&a.force, "force", false, "overwrite an existing file")
+	return c
+}
+
+func (p *program) runInit(a answers) error {
+	path := p.gardenPath()
+	if _, err := os.Stat(path); err == nil && !a.force {
+		return failed(nil, "edit it, or give --force to write it anew", "there is a garden file already: %s", path)
+	}
+	a.units = p.options.units
+	if _, ok := p.env.Terminal(p.env.In); ok {
+		if err := p.ask(&a); err != nil {
+			return err
+		}
+	}
+	if a.lat == "" || a.lon == "" {
+		return usage("dawnbrush init --lat 40.71 --lon -74.01 --zone America/New_York", "init needs --lat and --lon, for nobody can be asked here")
+	}
+	if a.zone == "" {
+		return usage("dawnbrush init ... --zone America/New_York", "init needs --zone, for nobody can be asked here")
+	}
+	text, err := p.gardenText(a)
+	if err != nil {
+		return err
+	}
+	if err := writeWhole(path, text); err != nil {
+		return failed(err, "choose another place with --config", "cannot write the garden file: %v", err)
+	}
+	next := "Next: add a date to each planting (sown, transplanted or first_female), then\n"
+	if len(a.crops) == 0 {
+		next = "Next: add a [[planting]] for each planting, with the day it was sown, then\n"
+	}
+	_, err = fmt.Fprintf(p.out, "wrote %s\n%s  dawnbrush check     shows every setting\n  dawnbrush today     makes the plan\n", path, next)
+	return err
+}
+
+// gardenText makes the file by way of the strict reader, so that what init
+// accepts is what every other command accepts.
+func (p *program) gardenText(a answers) ([]byte, error) {
+	var b strings.Builder
+	put := func(key, value string) {
+		if value != "" {
+			fmt.Fprintf(&b, "%s = %s\n", key, value)
+		}
+	}
+	put("units", quoted(a.units))
+	put("name", quoted(a.name))
+	put("contact", quoted(a.contact))
+	b.WriteString("[place]\n")
+	put("lat", a.lat)
+	put("lon", a.lon)
+	put("zone", quoted(a.zone))
+	for i, word := range a.crops {
+		b.WriteString("[[planting]]\n")
+		put("name", quoted(nameFor(a.crops[:i], word)))
+		put("crop", quoted(word))
+		if c, ok := crops().Find(word); ok && c.Corn != nil {
+			put("rows", "4")
+		}
+	}
+	file, faults := config.Parse("what init was told", []byte(b.String()), config.Known{Crops: crops(), Feeds: feeds()})
+	if file == nil {
+		first := faults.Errors()[0]
+		return nil, usage(first.Hint, "%s", first.Message)
+	}
+	return config.Write(file), nil
+}
+
+// nameFor names a planting after its crop, with a number from the second on.
+func nameFor(before []string, word string) string {
+	n := 1
+	for _, w := range before {
+		if strings.EqualFold(w, word) {
+			n++
+		}
+	}
+	if n == 1 {
+		return word
+	}
+	return fmt.Sprintf("%s %d", word, n)
+}
+
+func quoted(s string) string {
+	if s == "" {
+		return ""
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", " ").Replace(s) + `"`
+}
+
+// ask puts the questions that no flag answered, on stderr, so that stdout stays
+// the result.
+func (p *program) ask(a *answers) error {
+	in := bufio.NewReader(p.env.In)
+	question := func(into *string, text, otherwise string) error {
+		if *into != "" {
+			return nil
+		}
+		if otherwise != "" {
+			text += " [" + otherwise + "]"
+		}
+		fmt.Fprintf(p.err, "%s: ", text)
+		line, err := in.ReadString('\n')
+		if err != nil && (!errors.Is(err, io.EOF) || line == "") {
+			return failed(err, "give the answers as flags; see dawnbrush init --help", "no answer")
+		}
+		if *into = strings.TrimSpace(line); *into == "" {
+			*into = otherwise
+		}
+		return nil
+	}
+	if err := errors.Join(question(&a.name, "Name of the garden", "garden"),
+		question(&a.units, "Units, metric or us", string(risk.Metric)),
+		question(&a.lat, "Degrees north (south is negative)", ""),
+		question(&a.lon, "Degrees east (west, so all of America, is negative)", "")); err != nil {
+		return err
+	}
+	if err := errors.Join(question(&a.zone, "Time zone", guessZone(a)),
+		question(&a.contact, "E-mail or web address the weather service may write to", "")); err != nil {
+		return err
+	}
+	if len(a.crops) > 0 {
+		return nil
+	}
+	var list string
+	if err := question(&list, "Crops, with commas between (may stay empty)", ""); err != nil {
+		return err
+	}
+	for word := range strings.SplitSeq(list, ",") {
+		if word = strings.TrimSpace(word); word != "" {
+			a.crops = append(a.crops, word)
+		}
+	}
+	return nil
+}
+
+// guessZone offers the zone of the nearest town for the grower to confirm.
+func guessZone(a *answers) string {
+	var lat, lon float64
+	if _, err := fmt.Sscan(a.lat, &lat); err != nil {
+		return ""
+	}
+	if _, err := fmt.Sscan(a.lon, &lon); err != nil {
+		return ""
+	}
+	return config.NearestZone(lat, lon)
+}

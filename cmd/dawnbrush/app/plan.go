@@ -1,0 +1,87 @@
+package app
+
+import (
+	"fmt"
+	"time"
+
+	"dawnbrush/cmd/dawnbrush/report"
+	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+)
+
+const (
+	// backDays is how many days before the plan are assessed, so that flowers
+	// tagged then are looked at now. [chosen: fruit of most crops shows within ten days]
+	backDays = 10
+
+	// mostDays is the longest plan; forecasts reach no further.
+	mostDays = 10 // [chosen]
+)
+
+// document plans n days, the first being the one of the time asked for.
+func (p *program) document(n int) (*report.Document, error) {
+	file, _, err := p.readGarden()
+	if err != nil {
+		return nil, err
+	}
+	g := &file.Garden
+	now, err := p.now(g.Place.Zone)
+	if err != nil {
+		return nil, err
+	}
+	units, err := p.units(g)
+	if err != nil {
+		return nil, err
+	}
+	w, err := p.weatherFor(file.Feed, g.Place, g.Contact, now)
+	if err != nil {
+		return nil, err
+	}
+	first := forecast.DateOf(now, g.Place.Zone)
+	assessment := risk.Assess(g, w.series, first.AddDays(-backDays), backDays+n+1)
+	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now})
+	if len(plans) == 0 || plans[0].Date != first {
+		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
+	}
+	return &report.Document{Garden: g, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: w.notes, Units: units,
+		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: crops(), Constants: risk.Params()}, nil
+}
+
+// outOfReach says that the forecast does not hold the day.
+func outOfReach(w words.Words, s *forecast.Series, day forecast.Date) error {
+	f := &failure{code: exitNoForecast, message: "the forecast holds no hour of " + w.Day(day)}
+	if len(s.Hours) > 0 {
+		f.message = fmt.Sprintf("the forecast runs from %s to %s and holds no hour of %s", w.Moment(s.Start()), w.Moment(s.End()), w.Day(day))
+		f.hint = "ask for a day within it, for example --at " + forecast.DateOf(s.Start().Add(12*time.Hour), time.UTC).String()
+	}
+	return f
+}
+
+// show prints a report and gives the code that its document calls for.
+func (p *program) show(reportName string, d *report.Document) error {
+	r, ok := report.Named(reportName)
+	if !ok {
+		panic("no report " + reportName)
+	}
+	write := r.Text
+	if p.options.json {
+		write = r.JSON
+	}
+	if err := write(p.out, d); err != nil {
+		return err
+	}
+	return nil
+}
+
+// verdict gives the exit code of a plan: incomplete comes before work.
+func (p *program) verdict(d *document.Document, signal bool) error {
+	switch {
+	case !d.Complete():
+		return codeOnly(exitIncomplete)
+	case signal && d.Work():
+		return codeOnly(exitWork)
+	}
+	return nil
+}

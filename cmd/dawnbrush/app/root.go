@@ -1,0 +1,100 @@
+package app
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"dawnbrush/cmd/dawnbrush/config"
+)
+
+const rootLong = `dawnbrush tells each morning, and a week ahead, which flowers the bees will not
+finish, when to hand-pollinate, which pollen to save, and why. It reads an open
+weather forecast and says how sure it is and where every number comes from.
+
+Begin with:
+  dawnbrush today --demo     a garden with invented weather, no network needed
+  dawnbrush init             write a garden file of your own
+  dawnbrush today            what to do today`
+
+// root builds the command tree.
+func (p *program) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:           name,
+		Short:         "which flowers the bees will not finish, and when to take a brush to them",
+		Long:          rootLong,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.ArbitraryArgs,
+		RunE:          p.bare,
+	}
+	root.SetOut(p.out)
+	root.SetErr(p.err)
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return flagFailure(c, err) })
+	f := root.PersistentFlags()
+	f.StringVarP(&p.options.config, "config", "c", "", "garden `FILE` to use")
+	f.StringVar(&p.options.from, "from", "", "plan from a saved forecast `FILE`; - reads standard input")
+	f.StringVar(&p.options.at, "at", "", "plan as if it were `TIME`: 2026-07-16, 2026-07-16T05:00, or RFC 3339")
+	f.StringVar(&p.options.units, "units", "", "`metric` or us, whatever the garden file says")
+	f.BoolVar(&p.options.demo, "demo", false, "an invented garden, forecast and clock")
+	f.BoolVar(&p.options.json, "json", false, "write JSON for programs; errors too, on stderr")
+	f.BoolVar(&p.options.noColor, "no-color", false, "no colour")
+	var version bool
+	root.Flags().BoolVar(&version, "version", false, "print the version")
+	root.AddCommand(p.today(), p.week(), p.workings(), p.sources(), p.init(), p.check(), p.version())
+	root.AddCommand(helpTopics()...)
+	return root
+}
+
+// bare answers a line without a command, and one whose command nobody knows.
+func (p *program) bare(c *cobra.Command, args []string) error {
+	if v, err := c.Flags().GetBool("version"); err == nil && v {
+		return p.printVersion()
+	}
+	var names []string
+	for _, sub := range c.Commands() {
+		if sub.IsAvailableCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	if len(args) > 0 {
+		hint := "the commands are " + strings.Join(names, ", ")
+		if near, ok := config.Nearest(args[0], names); ok {
+			hint = "did you mean " + name + " " + near + "?"
+		}
+		return usage(hint, "there is no command %q", args[0])
+	}
+	return usage(name+" --help tells more", "which command? One of %s", strings.Join(names, ", "))
+}
+
+// flagFailure says what is wrong with a flag, with the nearest known one.
+func flagFailure(c *cobra.Command, err error) error {
+	message := err.Error()
+	word, unknown := strings.CutPrefix(message, "unknown flag: ")
+	if !unknown {
+		return usage(c.CommandPath()+" --help lists the flags", "%s", message)
+	}
+	var names []string
+	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
+	if near, ok := config.Nearest(word, names); ok {
+		return usage("did you mean "+near+"?", "there is no flag %s", word)
+	}
+	return usage(c.CommandPath()+" --help lists the flags", "there is no flag %s", word)
+}
+
+// exactly wants a number of arguments, named in words.
+func exactly(n int, what string) cobra.PositionalArgs { return between(n, n, what) }
+
+// between wants from lo to hi arguments.
+func between(lo, hi int, what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		switch {
+		case len(args) < lo:
+			return usage("write "+c.UseLine(), "%s needs %s", c.CommandPath(), what)
+		case len(args) > hi:
+			return usage("write "+c.UseLine(), "%s does not take %q", c.CommandPath(), args[hi])
+		}
+		return nil
+	}
+}

@@ -1,0 +1,62 @@
+package app
+
+import (
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/cmd/dawnbrush/report"
+	"dawnbrush/risk"
+)
+
+// modelWord asks for the numbers that belong to no crop.
+const modelWord = "model"
+
+func (p *program) sources() *cobra.Command {
+	return &cobra.Command{
+		Use:   "sources [CROP | KEY | model]",
+		Short: "where every number comes from",
+		Long: `Without a word: how many numbers each crop has and how well they are founded,
+and all works. With a crop: each of its numbers, with what else was found. With
+the key of a work: its citation and every number that rests on it. With "model":
+the numbers that belong to no crop.`,
+		Example: `  dawnbrush sources cucumber
+  dawnbrush sources FAO56`,
+		Args: between(0, 1, "at most one word"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			d := &report.Document{Crops: crops(), Constants: risk.Params(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
+			if len(args) == 1 {
+				if err := evidence(d, args[0]); err != nil {
+					return err
+				}
+			}
+			return p.show("sources", d)
+		},
+	}
+}
+
+// evidence finds what is asked about: the model, a crop or a work.
+func evidence(d *report.Document, word string) error {
+	keys := d.Crops.Bibliography().Keys()
+	if word == modelWord {
+		d.Focus.Model = true
+		return nil
+	}
+	if c, ok := d.Crops.Find(word); ok {
+		d.Focus.Crop = c.Key
+		return nil
+	}
+	if slices.Contains(keys, word) {
+		d.Focus.Key = word
+		return nil
+	}
+	offered := append([]string{modelWord}, keys...)
+	for _, c := range d.Crops.Crops() {
+		offered = append(offered, c.Words()...)
+	}
+	if near, ok := config.Nearest(word, offered); ok {
+		return usage("did you mean "+near+"?", "there is no crop or source %q", word)
+	}
+	return usage("`dawnbrush sources` lists them all", "there is no crop or source %q", word)
+}

@@ -1,0 +1,96 @@
+package app
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+)
+
+func (p *program) workings() *cobra.Command {
+	return &cobra.Command{
+		Use:   "workings DATE PLANTING",
+		Short: "walk one day and planting from hour to verdict",
+		Long: `Walks one day and planting from the hours as read to the verdict, with every
+equation, number and source. DATE is like 2026-07-16, or today or tomorrow.
+PLANTING is the name of a planting, or a crop for all plantings of it.`,
+		Example: `  dawnbrush workings tomorrow cucumber
+  dawnbrush workings 2026-07-22 "cucumbers on the fence" --demo`,
+		Args: exactly(2, "a date and a planting"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			d, err := p.document(mostDays)
+			if err != nil {
+				return err
+			}
+			if d.Focus.Date, err = dayNamed(args[0], d); err != nil {
+				return err
+			}
+			if err := focus(d, args[1]); err != nil {
+				return err
+			}
+			return p.show("workings", d)
+		},
+	}
+}
+
+// dayNamed reads a date, today or tomorrow; it must lie within the weather.
+func dayNamed(word string, d *document.Document) (forecast.Date, error) {
+	day := d.Plans[0].Date
+	switch strings.ToLower(word) {
+	case "today":
+	case "tomorrow":
+		day = day.AddDays(1)
+	default:
+		var err error
+		if day, err = forecast.ParseDate(word); err != nil {
+			return day, usage("write it as 2026-07-16, or today or tomorrow", "%v", err)
+		}
+	}
+	days := d.Assessment.Days
+	if _, ok := d.Assessment.Day(day); !ok {
+		return day, usage("the days known run from "+days[0].Date.String()+" to "+days[len(days)-1].Date.String(), "there is no weather for %s", day)
+	}
+	return day, nil
+}
+
+// focus finds what is asked about: a planting by its name, or a crop.
+func focus(d *document.Document, word string) error {
+	var names []string
+	for i := range d.Garden.Plantings {
+		name := d.Garden.Plantings[i].Name
+		if strings.EqualFold(name, word) {
+			d.Focus.Planting = name
+			return nil
+		}
+		names = append(names, name)
+	}
+	if c, ok := d.Crops.Find(word); ok {
+		if !planted(d.Garden, c.Key) {
+			return usage("planted are "+strings.Join(names, ", "), "no %s is planted in this garden", c.Name)
+		}
+		d.Focus.Crop = c.Key
+		return nil
+	}
+	for _, c := range d.Crops.Crops() {
+		if planted(d.Garden, c.Key) {
+			names = append(names, c.Words()...)
+		}
+	}
+	if near, ok := config.Nearest(word, names); ok {
+		return usage("did you mean "+near+"?", "there is no planting or crop %q", word)
+	}
+	return usage("`dawnbrush check` lists the plantings", "there is no planting or crop %q", word)
+}
+
+func planted(g *risk.Garden, key string) bool {
+	for i := range g.Plantings {
+		if g.Plantings[i].Crop.Key == key {
+			return true
+		}
+	}
+	return false
+}
