@@ -50,7 +50,15 @@ func (d Date) AddDays(n int) Date { return DateOf(d.utc().AddDate(0, 0, n), time
 func (d Date) DaysSince(o Date) int { return int(d.utc().Sub(o.utc()) / (24 * time.Hour)) }
 
 // Before tells whether d is earlier than o.
-func (d Date) Before(o Date) bool { return d.utc().Before(o.utc()) }
+func (d Date) Before(o Date) bool {
+	if d.Year != o.Year {
+		return d.Year < o.Year
+	}
+	if d.Month != o.Month {
+		return d.Month < o.Month
+	}
+	return d.Day < o.Day
+}
 
 // After tells whether d is later than o.
 func (d Date) After(o Date) bool { return o.Before(d) }

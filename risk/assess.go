@@ -137,6 +137,9 @@ func (a *assessor) compile() {
 		p := &a.g.Plantings[i]
 		m := &a.models[i]
 		m.p = p
+		if !p.FirstFemale.IsZero() { // what was seen needs no weather
+			m.dates = datesOf(p, nil)
+		}
 		switch p.Crop.Pollination {
 		case crop.Insect:
 			m.insect = newInsectModel(p.Crop, a.g.Bees, &a.laws)
@@ -154,7 +157,9 @@ func (a *assessor) read(s *forecast.Series) {
 	a.skies.read(s, a.g)
 	a.past.read(s, a.g.Place)
 	for i := range a.models {
-		a.models[i].dates = datesOf(a.models[i].p, a.past.growthDays())
+		if m := &a.models[i]; m.p.FirstFemale.IsZero() {
+			m.dates = datesOf(m.p, a.past.growthDays())
+		}
 	}
 }
 
@@ -196,7 +201,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	case crop.Wind:
 		m.corn.judge(f, p, out, slab)
 	case crop.Self:
-		m.self.judge(f, &a.past, a.g.Place, out, slab)
+		m.self.judge(f, &a.scratch, &a.past, a.g.Place, out, slab)
 	}
 	out.look = m.look(f, out)
 	out.Flags = a.take(func() { a.flagPlanting(m, out) })

@@ -22,10 +22,29 @@ type insectModel struct {
 	c      *crop.Crop
 	ageing pollen.Ageing
 	bees   supply
-	// set and seed hold 3*grains/need of one visit: three needs make 95 %, so that
-	// 1 - exp(-set*quality) is the chance that one visit sets a fruit.
-	set, seed [bee.Groups]float64
-	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
+	set    [bee.Groups]hits    // chance that one visit sets a fruit
+	full   [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
+	seeds  float64             // exponent of full seed per need of a full fruit
+}
+
+// hits is the chance 1 - exp(-a q) that one visit sets a fruit at quality q
+// (0..1), tabled: a line between 65 points is within a*a/32768 of it.
+type hits [65]float64
+
+func newHits(a float64) (h hits) {
+	for i := range h {
+		h[i] = 1 - math.Exp(-a*float64(i)/64)
+	}
+	return h
+}
+
+func (h *hits) at(q float64) float64 {
+	x := q * 64
+	i := int(x)
+	if i >= 64 {
+		return h[64]
+	}
+	return h[i] + (x-float64(i))*(h[i+1]-h[i])
 }
 
 func newInsectModel(c *crop.Crop, b Bees, known *[]law) insectModel {
@@ -35,10 +54,10 @@ func newInsectModel(c *crop.Crop, b Bees, known *[]law) insectModel {
 			m.bees.rate[g] = 0
 			continue
 		}
-		m.set[g] = 3 * data.GrainsPerVisit / c.Need.Set // three needs: 1 - exp(-3) = 0.95 [Ali14, status read] obeys the form
-		m.seed[g] = m.set[g] / c.Need.FillFactor
+		m.set[g] = newHits(3 * data.GrainsPerVisit / c.Need.Set) // need is for 95 % set: 1 - exp(-3) = 0.95 [Ali14, status read] obeys the form
 		m.full[g] = data.GrainsPerVisit / (fullShare * c.Need.Set)
 	}
+	m.seeds = 3 * fullShare / c.Need.FillFactor
 	return m
 }
 
@@ -60,7 +79,7 @@ type flowerDay struct {
 // scratch is what a day of a planting is worked out in, reused from day to day.
 type scratch struct {
 	sky [2]flowerDay
-	mix [4]mixture
+	mix [2]mixture
 }
 
 // window finds when the flower opens: at its hour after sunrise or in the first
@@ -122,7 +141,7 @@ func (m *insectModel) visit(b *flowerBase, set *[bee.Groups]float64, q float64) 
 	}
 	for g := range bee.Groups {
 		if m.bees.rate[g] > 0 {
-			set[g] = 1 - math.Exp(-m.set[g]*q)
+			set[g] = m.set[g].at(q)
 		}
 	}
 }
@@ -263,8 +282,7 @@ func clock(t time.Time) time.Time { return t.Truncate(5 * time.Minute) }
 
 // mix sums the visits of each world and gives the ranges.
 func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {
-	set, bothSet := scratch.mix[0].reset(atLeastOne), scratch.mix[1].reset(atLeastOne)
-	fill, both := scratch.mix[2].reset(enough), scratch.mix[3].reset(enough)
+	set, fill := scratch.mix[0].reset(atLeastOne), scratch.mix[1].reset(enough)
 	total := 0.0
 	best := -1
 	if out.BestHour >= 0 {
@@ -278,18 +296,16 @@ func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *Plan
 		if best >= 0 {
 			hand = handIn(w, d, best, f.n)
 		}
-		set.add(w.weight, v.set, 0, 0)
-		bothSet.add(w.weight, v.set, 0, hand)
-		fill.add(w.weight, v.needs, v.portion(), 0)
-		both.add(w.weight, v.needs, v.portion(), hand)
+		set.add(w.weight, v.set, 0, hand)
+		fill.add(w.weight, v.needs, v.portion(), hand)
 		total += w.weight * v.needs
-		out.Seeds += w.weight * (1 - math.Exp(-v.seeds))
+		out.Seeds += w.weight * (1 - math.Exp(-m.seeds*v.needs))
 		out.Visits += w.weight * v.visits
 		out.look.got += w.weight * v.needs
 		out.look.unit += w.weight * v.portion()
 	}
-	out.Set, out.Fill = set.rangeOf(&m.bees), fill.rangeOf(&m.bees)
-	out.Both, out.BothSet = both.rangeOf(&m.bees), bothSet.rangeOf(&m.bees)
+	out.Set, out.BothSet = set.ranges(&m.bees)
+	out.Fill, out.Both = fill.ranges(&m.bees)
 	if total > 0 {
 		for k := range out.Hours {
 			out.Hours[k].Bees /= total
@@ -300,7 +316,6 @@ func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *Plan
 // visits is what one flower gets from bees in one world at the median supply.
 type visits struct {
 	set    float64 // expected visits that set a fruit
-	seeds  float64 // the same with the larger need of full seed
 	needs  float64 // live grains, as needs of a full fruit
 	square float64 // sum over visits of the squared portion
 	visits float64 // all visits, good or not
@@ -341,7 +356,6 @@ func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []Flow
 		for g := range bee.Groups {
 			n := b.open * m.bees.rate[g] * w.flight[g][i]
 			v.set += n * one[g]
-			v.seeds += n * oneMinusExp(m.seed[g]*q)
 			part := m.full[g] * q
 			x += n * part
 			v.square += n * part * part
@@ -353,14 +367,6 @@ func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []Flow
 		}
 	}
 	return v
-}
-
-// oneMinusExp is 1 - exp(-a), by its series where that is exact to 2e-4.
-func oneMinusExp(a float64) float64 {
-	if a > 0.25 {
-		return 1 - math.Exp(-a)
-	}
-	return a * (1 - a/2*(1-a/3))
 }
 
 // fullShare is what a well-shaped fruit takes, as a share of the need for 95 %

@@ -10,7 +10,7 @@ type mixture struct {
 	weight [maxWorlds]float64
 	got    [maxWorlds]float64 // at multiplier 1
 	unit   [maxWorlds]float64 // what the law measures got in
-	hand   [maxWorlds]float64 // share set by the brush; 0 without one
+	hand   [maxWorlds]float64 // share set by the brush
 }
 
 // atLeastOne is the chance of one success or more when x are expected and
@@ -55,32 +55,45 @@ func (m *mixture) add(weight, got, unit, hand float64) {
 	m.n++
 }
 
-// value gives the share of flowers that succeed in world i at a multiplier of
-// the supply: by bees or by the brush.
-func (m *mixture) value(i int, k float64) float64 {
-	return 1 - (1-m.hand[i])*(1-m.law(k*m.got[i], m.unit[i]))
-}
-
-// rangeOf gives the range over the law of supply and the worlds.
-func (m *mixture) rangeOf(s *supply) Range {
+// ranges gives the range of success by bees alone, and by bees and the brush,
+// over the law of supply and the worlds.
+func (m *mixture) ranges(s *supply) (bees, both Range) {
 	if m.n == 1 {
-		return Range{m.value(0, s.lo), m.value(0, 1), m.value(0, s.hi)}
+		left := 1 - m.hand[0]
+		bees = Range{m.law(s.lo*m.got[0], m.unit[0]), m.law(m.got[0], m.unit[0]), m.law(s.hi*m.got[0], m.unit[0])}
+		return bees, Range{1 - left*(1-bees.Lo), 1 - left*(1-bees.Mid), 1 - left*(1-bees.Hi)}
 	}
-	var value, weight [maxWorlds * supplyNodes]float64
-	n := 0
+	var alone, brushed sorted
 	for i := range m.n {
 		for _, k := range s.nodes {
-			v, w := m.value(i, k), m.weight[i]/supplyNodes
-			at := n
-			for at > 0 && value[at-1] > v {
-				value[at], weight[at] = value[at-1], weight[at-1]
-				at--
-			}
-			value[at], weight[at] = v, w
-			n++
+			v, w := m.law(k*m.got[i], m.unit[i]), m.weight[i]/supplyNodes
+			alone.insert(v, w)
+			brushed.insert(1-(1-m.hand[i])*(1-v), w)
 		}
 	}
-	return Range{quantile(value[:n], weight[:n], 0.1), quantile(value[:n], weight[:n], 0.5), quantile(value[:n], weight[:n], 0.9)}
+	return alone.spread(), brushed.spread()
+}
+
+// sorted holds weighted values in rising order.
+type sorted struct {
+	n             int
+	value, weight [maxWorlds * supplyNodes]float64
+}
+
+func (s *sorted) insert(v, w float64) {
+	at := s.n
+	for at > 0 && s.value[at-1] > v {
+		s.value[at], s.weight[at] = s.value[at-1], s.weight[at-1]
+		at--
+	}
+	s.value[at], s.weight[at] = v, w
+	s.n++
+}
+
+// spread gives the range.
+func (s *sorted) spread() Range {
+	v, w := s.value[:s.n], s.weight[:s.n]
+	return Range{quantile(v, w, 0.1), quantile(v, w, 0.5), quantile(v, w, 0.9)}
 }
 
 // quantile reads sorted weighted values at p, each value standing in the middle

@@ -48,7 +48,7 @@ func (m *selfModel) before(past *history, k int) (share float64, known bool) {
 }
 
 // judge works out one day.
-func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
+func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
 	out.BestHour = -1
 	share, known := m.before(past, f.past)
 	if !known {
@@ -69,7 +69,7 @@ func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *Planti
 	}
 	out.Opens, out.Closes = from, to
 	out.Hours = slab[:last-first]
-	set, both := mixture{law: atLeastOne}, mixture{law: atLeastOne}
+	set, both := room.mix[0].reset(atLeastOne), room.mix[1].reset(atLeastOne)
 	for i := first; i < last; i++ {
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
 			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
@@ -103,7 +103,8 @@ func (m *selfModel) judge(f *frame, past *history, p forecast.Place, out *Planti
 		set.add(w.weight, 0, 0, base*m.calmShare(breeze))
 		both.add(w.weight, 0, 0, base*min(1, max(float64(dry), 0)))
 	}
-	out.Set, out.Both = set.rangeOf(&none), both.rangeOf(&none)
+	_, out.Set = set.ranges(&none)
+	_, out.Both = both.ranges(&none)
 	out.Fill, out.BothSet = out.Set, out.Both
 	m.bestTap(out, p)
 }

@@ -79,8 +79,9 @@ const (
 // Noon gives the solar noon nearest to t at lon (degrees, east positive).
 func Noon(t time.Time, lon float64) time.Time {
 	n := t
+	var track Track
 	for range 3 { // the equation of time moves by under 30 s a day: two steps settle it
-		p := At(n)
+		p := track.At(n)
 		tod := time.Duration((720 - 4*lon - p.eqTimeMin) * float64(time.Minute))
 		day := n.UTC().Truncate(24 * time.Hour)
 		best := day.Add(tod)
@@ -107,7 +108,8 @@ func absDur(d time.Duration) time.Duration {
 func Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time, s State) {
 	sl, cl := math.Sincos(lat * rad)
 	target := math.Sin(elevation * rad)
-	above := func(t time.Time) float64 { return At(t).SinElevation(t, sl, cl, lon) - target }
+	var track Track
+	above := func(t time.Time) float64 { return track.At(t).SinElevation(t, sl, cl, lon) - target }
 	before, after := noon.Add(-12*time.Hour), noon.Add(12*time.Hour)
 	if above(noon) < 0 {
 		return rise, set, AlwaysBelow
@@ -115,16 +117,16 @@ func Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time
 	if above(before) > 0 && above(after) > 0 {
 		return rise, set, AlwaysAbove
 	}
-	return event(noon, before, -1, target, sl, cl, lon), event(noon, after, 1, target, sl, cl, lon), Normal
+	return event(&track, noon, before, -1, target, sl, cl, lon), event(&track, noon, after, 1, target, sl, cl, lon), Normal
 }
 
 // event finds one crossing: the hour angle is solved in closed form and the
 // sun's place renewed at the result; near the polar day, where that does not
 // settle, the crossing is halved in between noon and the dark end.
-func event(noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
+func event(track *Track, noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
 	t := noon.Add(time.Duration(side * 6 * float64(time.Hour)))
 	for range 8 {
-		p := At(t)
+		p := track.At(t)
 		c := (target - sl*p.sinDecl) / (cl * p.cosDecl)
 		if !(math.Abs(c) < 1) {
 			break
@@ -141,7 +143,7 @@ func event(noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
 	bright := noon
 	for absDur(bright.Sub(dark)) > 100*time.Millisecond {
 		mid := dark.Add(bright.Sub(dark) / 2)
-		if At(mid).SinElevation(mid, sl, cl, lon) > target {
+		if track.At(mid).SinElevation(mid, sl, cl, lon) > target {
 			bright = mid
 		} else {
 			dark = mid
@@ -154,6 +156,10 @@ func event(noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
 // per UTC day and joined linearly, which moves the sun by under 0.003 degrees.
 // The zero Track is ready.
 type Track struct {
+	days [2]trackDay // the last two UTC days asked for, by parity
+}
+
+type trackDay struct {
 	day      int64 // UTC days since 1970, plus one so that the zero Track holds none
 	from, to Position
 }
@@ -163,11 +169,20 @@ func (k *Track) At(t time.Time) Position {
 	const day = 86400
 	sec := t.Unix()
 	d := sec / day
-	if k.day != d+1 {
-		k.day = d + 1
-		k.from, k.to = At(time.Unix(d*day, 0)), At(time.Unix((d+1)*day, 0))
+	c := &k.days[d&1]
+	if c.day != d+1 {
+		other := &k.days[(d+1)&1]
+		c.day = d + 1
+		switch other.day {
+		case d: // the day before ends where this one begins
+			c.from, c.to = other.to, At(time.Unix((d+1)*day, 0))
+		case d + 2:
+			c.from, c.to = At(time.Unix(d*day, 0)), other.from
+		default:
+			c.from, c.to = At(time.Unix(d*day, 0)), At(time.Unix((d+1)*day, 0))
+		}
 	}
 	w := float64(sec-d*day) / day
-	s := k.from.sinDecl + w*(k.to.sinDecl-k.from.sinDecl)
-	return Position{s, math.Sqrt(1 - s*s), k.from.eqTimeMin + w*(k.to.eqTimeMin-k.from.eqTimeMin)}
+	s := c.from.sinDecl + w*(c.to.sinDecl-c.from.sinDecl)
+	return Position{s, math.Sqrt(1 - s*s), c.from.eqTimeMin + w*(c.to.eqTimeMin-c.from.eqTimeMin)}
 }
