@@ -48,11 +48,11 @@ is nothing to do, and at most seven lines when there is.
   MAILTO=you@example.org
   37 4 * * *  dawnbrush today --quiet
 
-cron keeps its own clock: choose a time before sunrise in the garden's zone. The
-line above sets the day by the stars alone; cron runs a job when either the day
-of the month or the day of the week matches, if both are set. No flag needs a %,
-which cron turns into a new line. Give the full path of dawnbrush if cron does
-not find it. Exit codes: dawnbrush help exit-codes.`
+cron keeps its own clock: choose a time before sunrise in the garden's zone. To
+run on some days only, set the day of the week or the day of the month, not
+both: cron runs a job when either matches. No flag needs a %, which cron turns
+into a new line. Give the full path of dawnbrush if cron does not find it. Exit
+codes: dawnbrush help exit-codes.`
 
 // exitHelp tables the exit codes from the list the program itself uses.
 func exitHelp() string {

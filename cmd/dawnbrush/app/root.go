@@ -36,12 +36,13 @@ func (p *program) root() *cobra.Command {
 	f.StringVarP(&p.options.config, "config", "c", "", "garden `FILE` to use")
 	f.StringVar(&p.options.from, "from", "", "plan from a saved forecast `FILE`; - reads standard input")
 	f.StringVar(&p.options.at, "at", "", "plan as if it were `TIME`: 2026-07-16, 2026-07-16T05:00, or RFC 3339")
-	f.StringVar(&p.options.units, "units", "", "`metric` or us, whatever the garden file says")
+	f.StringVar(&p.options.units, "units", "", "`SYSTEM` of units, metric or us, whatever the garden file says")
 	f.BoolVar(&p.options.demo, "demo", false, "an invented garden, forecast and clock")
 	f.BoolVar(&p.options.json, "json", false, "write JSON for programs; errors too, on stderr")
 	f.BoolVar(&p.options.noColor, "no-color", false, "no colour")
 	var version bool
 	root.Flags().BoolVar(&version, "version", false, "print the version")
+	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
 	root.AddCommand(p.today(), p.week(), p.workings(), p.sources(), p.init(), p.check(), p.version())
 	root.AddCommand(helpTopics()...)
 	return root

@@ -23,6 +23,7 @@ const gridGap = 2
 func (p *paper) grid(columns []column, rows [][]string) error {
 	widths, aligns := tw.NewMapper[int, int](), make(tw.Alignment, len(columns))
 	header := make([]string, len(columns))
+	columns = p.widened(columns, rows)
 	for i, c := range columns {
 		widths.Set(i, c.width+gridGap)
 		header[i] = p.broken(c.title, c.width)
@@ -75,6 +76,19 @@ func (p *paper) broken(cell string, width int) string {
 		lines = append(lines, p.wrap(line, width, width)...)
 	}
 	return strings.Join(lines, "\n")
+}
+
+// widened makes every column as wide as its longest word: the library would cut it.
+func (p *paper) widened(columns []column, rows [][]string) []column {
+	out := append([]column{}, columns...)
+	for i := range out {
+		cells := []string{out[i].title}
+		for _, row := range rows {
+			cells = append(cells, row[i])
+		}
+		out[i].width = p.widthOf(cells, out[i].width)
+	}
+	return out
 }
 
 // widthOf gives the width that a column of these cells needs so that no word is

@@ -53,15 +53,9 @@ func (k *sources) all(w io.Writer) error {
 	k.line(k.paint("Where the numbers come from", color.Bold))
 	k.para("", "read: seen in the work. quoted: relayed by another. derived: computed from one that was read. memory: recalled. "+
 		"common-practice: growers go by it. chosen: our own choice, with its reason.")
-	columns := []column{{"", 26, false}}
+	columns := []column{{"", 24, false}}
 	for _, s := range source.Statuses() {
-		columns = append(columns, column{s.String(), max(6, len(s.String())), true})
-	}
-	if total := 2 + 28 + 6*8 + 10; k.width < total { // common-practice is the widest title
-		for i := range columns[1:] {
-			columns[i+1].width = 6
-			columns[i+1].title = strings.ReplaceAll(columns[i+1].title, "common-practice", "common practice")
-		}
+		columns = append(columns, column{strings.ReplaceAll(s.String(), "-", " "), 6, true})
 	}
 	row := func(name string, params []source.Param) []string {
 		out := []string{name}

@@ -71,11 +71,11 @@ func (t *today) strips() {
 		return
 	}
 	t.heading("Hours")
-	t.para("  ", "capital: fully (X: the best hour), small letter: partly, dot: not, ?: not known")
+	t.para("  ", "capital: fully (X: best hour), small: partly, dot: not, ?: not known")
 	for len(all) > 0 {
-		n, used := 1, all[0].width()
-		for n < len(all) && used+stripGap+all[n].width() <= t.width-2 {
-			used += stripGap + all[n].width()
+		n, used := 1, t.stripWidth(&all[0])
+		for n < len(all) && used+stripGap+t.stripWidth(&all[n]) <= t.width-2 {
+			used += stripGap + t.stripWidth(&all[n])
 			n++
 		}
 		t.side(all[:n])
@@ -96,7 +96,9 @@ func join(all []strip, s strip) []strip {
 	return append(all, s)
 }
 
-func (s *strip) width() int { return stripLabel + stripHour*len(s.hours) }
+func (t *today) stripWidth(s *strip) int {
+	return max(t.columns(s.title), stripLabel+stripHour*len(s.hours))
+}
 
 // side prints strips beside each other.
 func (t *today) side(strips []strip) {
@@ -120,9 +122,9 @@ func (t *today) side(strips []strip) {
 func (t *today) stripLine(s *strip, r int) string {
 	switch {
 	case r == -2:
-		return t.paint(t.pad(t.runes.Truncate(s.title, s.width(), "..."), s.width()), color.Bold)
+		return t.paint(t.pad(s.title, t.stripWidth(s)), color.Bold)
 	case r >= len(s.rows):
-		return strings.Repeat(" ", s.width())
+		return strings.Repeat(" ", t.stripWidth(s))
 	}
 	var b strings.Builder
 	if r == -1 {
@@ -130,14 +132,14 @@ func (t *today) stripLine(s *strip, r int) string {
 		for _, h := range s.hours {
 			b.WriteString(" " + h.Format("15"))
 		}
-		return b.String()
+		return t.pad(b.String(), t.stripWidth(s))
 	}
 	row := s.rows[r]
 	b.WriteString(t.pad(row.label, stripLabel))
 	for _, m := range row.marks {
 		b.WriteString("  " + t.paint(string(m), markColours[m]...))
 	}
-	return b.String()
+	return b.String() + strings.Repeat(" ", t.stripWidth(s)-stripLabel-stripHour*len(s.hours))
 }
 
 // markColours repeat what the letters say.

@@ -151,7 +151,9 @@ func (t *today) task(k *risk.Task) {
 	if len(how) > 0 {
 		t.para(indent, how)
 	}
-	t.para(indent, t.reason(k))
+	if reason := t.reason(k); reason != "" {
+		t.para(indent, reason)
+	}
 }
 
 // amount says how many flowers, how long, in what manner. How a guess becomes a
@@ -186,7 +188,10 @@ func (t *today) reason(k *risk.Task) string {
 	if why := t.Why(k); why != "" {
 		parts = append(parts, why)
 	}
-	return strings.Join(append(parts, t.Sure(k)), "; ")
+	if sure := t.Sure(k); sure != "" {
+		parts = append(parts, sure)
+	}
+	return strings.Join(parts, "; ")
 }
 
 // leave lists what needs no work, a line each.
@@ -200,35 +205,31 @@ func (t *today) leave() {
 		lead := t.pad("  "+t.DoFor(k), 21)
 		t.hanging(lead, 4, t.Where(k.Planting)+": "+t.reason(k))
 	}
-	if s := t.idle(); s != "" {
-		if lines == 0 {
-			t.heading("Leave")
-		}
-		t.hanging(t.pad("  no work", 21), 4, s)
-	}
-}
-
-// idle names the plantings that have no task because they do not flower, or
-// because nobody told when.
-func (t *today) idle() string {
 	if t.plan.Day == nil {
-		return ""
+		return
 	}
-	var names []string
 	for i := range t.plan.Day.Plantings {
 		p := &t.plan.Day.Plantings[i]
 		if p.Planting == nil || t.mentioned(p.Planting) {
 			continue
 		}
-		name := t.Where(p.Planting)
-		if p.Bloom != risk.NoBloom {
-			name += " (" + t.Bloom(p.Bloom) + ")"
-		} else if p.BloomBasis != "" {
-			name += " (" + p.BloomBasis + ")"
+		if lines++; lines == 1 {
+			t.heading("Leave")
 		}
-		names = append(names, name)
+		t.idle(p)
 	}
-	return strings.Join(names, ", ")
+}
+
+// idle says why a planting has no task: it does not flower, or nobody told when.
+func (t *today) idle(p *risk.PlantingDay) {
+	label, text := "no work now", t.Bloom(p.Bloom)
+	if p.Bloom == risk.NoBloom {
+		label, text = "not in flower", ""
+	}
+	if p.BloomBasis != "" {
+		text = strings.TrimPrefix(text+"; "+p.BloomBasis, "; ")
+	}
+	t.hanging(t.pad("  "+label, 21), 4, strings.TrimSuffix(t.Where(p.Planting)+": "+text, ": "))
 }
 
 func (t *today) mentioned(p *risk.Planting) bool {

@@ -77,21 +77,30 @@ func (k *week) day(plan *risk.DayPlan) []string {
 		k.WindNumber(w.Wind), bees, k.brush(plan), strings.Join(k.flags(plan), ", ")}
 }
 
-// brush gives the hours of hand work that day: the first to the last.
+// brush gives the hours of hand work that day, those that touch as one.
 func (k *week) brush(plan *risk.DayPlan) string {
-	var out []string
+	var spans []risk.Task // in order of the hour, as the plan has them
 	for i := range plan.Tasks {
-		t := &plan.Tasks[i]
-		if t.Kind == risk.HandPollinate || t.Kind == risk.ShakeTassels || t.Kind == risk.TapTrusses {
-			if s := k.TaskHours(t); !slices.Contains(out, s) {
-				out = append(out, s)
-			}
+		t := plan.Tasks[i]
+		if t.Kind != risk.HandPollinate && t.Kind != risk.ShakeTassels && t.Kind != risk.TapTrusses {
+			continue
 		}
+		if n := len(spans); n > 0 && !t.From.After(spans[n-1].To) {
+			if t.To.After(spans[n-1].To) {
+				spans[n-1].To = t.To
+			}
+			continue
+		}
+		spans = append(spans, risk.Task{From: t.From, To: t.To})
+	}
+	var out []string
+	for i := range spans {
+		out = append(out, k.TaskHours(&spans[i]))
 	}
 	if len(out) == 0 {
 		return "-"
 	}
-	return strings.Join(out, " ")
+	return strings.Join(out, "\n")
 }
 
 // flags lists the day's flags in short words, each once.
@@ -99,6 +108,10 @@ func (k *week) flags(plan *risk.DayPlan) []string {
 	var out []string
 	add := func(flags []risk.Flag) {
 		for i := range flags {
+			switch flags[i].Kind {
+			case risk.HeatOnBuds, risk.HotDays, risk.EarlyClose:
+				continue // tells on every day of a season, or says again what heat does
+			}
 			if s := k.FlagShort(&flags[i]); s != "" && !slices.Contains(out, s) {
 				out = append(out, s)
 			}
@@ -184,23 +197,29 @@ func (k *week) plantingPart(rows [][]string, from, to int) error {
 	return k.grid(columns, cut)
 }
 
-// cell gives the words for a planting on a day: the main task of the morning
-// and the evening's work.
+// cell gives the words for a planting on a day: the morning's work, or what
+// becomes of the flowers without it, then the evening's work.
 func (k *week) cell(plan *risk.DayPlan, p *risk.Planting) []string {
-	var out []string
+	var work, rest, evening []string
 	for _, list := range [][]risk.Task{plan.Tasks, plan.More, plan.Rest} {
 		for i := range list {
 			t := &list[i]
-			if t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales {
-				continue
-			}
-			if s := k.Short(t); !slices.Contains(out, s) {
-				out = append(out, s)
+			switch {
+			case t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales:
+			case words.Evening(t.Kind):
+				evening = append(evening, k.Short(t))
+			case t.Kind.Work():
+				work = append(work, k.Short(t))
+			default:
+				rest = append(rest, k.Short(t))
 			}
 		}
 	}
-	if len(out) > 0 {
-		return out
+	if len(work) == 0 {
+		work = rest
+	}
+	if out := append(work, evening...); len(out) > 0 {
+		return slices.Compact(out)
 	}
 	if plan.Day != nil {
 		for i := range plan.Day.Plantings {

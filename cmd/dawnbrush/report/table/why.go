@@ -49,11 +49,14 @@ func sentences(w words.Words, plan *risk.DayPlan) []sentence {
 	}
 	for i := range plan.Day.Plantings {
 		p := &plan.Day.Plantings[i]
-		if p.Bloom == risk.NoBloom {
+		if p.Bloom == risk.NoBloom || !needsReason(plan, p.Planting) {
 			continue
 		}
 		for j := range p.Flags {
 			f := &p.Flags[j]
+			if f.Kind == risk.HeatOnBuds || f.Kind == risk.FewAhead {
+				continue // told in full under "few females"
+			}
 			all = merge(all, sentence{topic: words.TopicOf(f.Kind), text: w.Flag(f, p), names: []string{p.Planting.Name}, tasks: working(plan, p.Planting)})
 		}
 	}
@@ -81,6 +84,20 @@ func merge(all []sentence, s sentence) []sentence {
 		}
 	}
 	return append(all, s)
+}
+
+// needsReason tells whether a planting is worked on or given up: what is left to
+// the bees needs no reason.
+func needsReason(plan *risk.DayPlan, p *risk.Planting) bool {
+	if working(plan, p) > 0 {
+		return true
+	}
+	for i := range plan.Rest {
+		if plan.Rest[i].Planting == p && plan.Rest[i].Kind == risk.NothingToGain {
+			return true
+		}
+	}
+	return false
 }
 
 // working counts the tasks of a planting that ask for work.

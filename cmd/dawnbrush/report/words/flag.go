@@ -69,7 +69,7 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 		return w.KeepsIn(f.Factor) + when + w.beeValue(f)
 	case risk.ColdOpening:
 		return "too cold for flowers to open" + when + w.value(f.Value, w.Temp, " (", "", ")") +
-			w.value(f.Limit, w.limit, "; they open from ", "", "")
+			w.value(f.Limit, w.Temp, "; they open from ", "", "")
 	case risk.EarlyClose:
 		return "heat shuts the flowers early" + when + w.value(f.Value, w.Temp, " (", "", ")")
 	case risk.DryAir:
@@ -84,9 +84,9 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 func (w Words) spell(f *risk.Flag) string {
 	switch f.Kind {
 	case risk.ColdNight:
-		return "cold night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.limit, " under ", "", "")
+		return "cold night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " under ", "", "")
 	case risk.HotNight:
-		return "warm night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.limit, " over ", "", "")
+		return "warm night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " over ", "", "")
 	case risk.HotDays:
 		return "heat of " + w.Days(f.Since, f.Until) + " leaves" + w.value(f.Value, about, " ", "few", "") + " of the fruit, whatever is done"
 	case risk.HeatOnBuds:
@@ -104,7 +104,7 @@ func (w Words) hotSpell(f *risk.Flag) string {
 	if ok {
 		s = count(int(n+0.5), "hot day and night", "hot days and nights in a row")
 	}
-	return s + w.value(f.Limit, w.limit, " (days of ", "", " and more)")
+	return s + w.value(f.Limit, w.Temp, " (days of ", "", " and more)")
 }
 
 func (w Words) hot105(f *risk.Flag) string {

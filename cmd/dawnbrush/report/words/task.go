@@ -252,8 +252,8 @@ var tools = map[risk.TaskKind]string{
 // gives no number.
 func (w Words) Gain(t *risk.Task) string {
 	c := cropOf(t)
-	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect {
-		return "" // elsewhere the gain is no number of fruits
+	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || !t.Kind.Work() {
+		return "" // elsewhere the gain is no number of fruits, or not to be had
 	}
 	if t.Gain < 0.75 {
 		return "less than one " + c.Fruit + " more"
@@ -261,8 +261,12 @@ func (w Words) Gain(t *risk.Task) string {
 	return "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"
 }
 
-// Sure says how sure a task is: "sure", "likely", "not sure: rain is not known".
+// Sure says how sure a task is: "sure", "likely", "not sure: rain is not known";
+// "" where that makes no difference.
 func (w Words) Sure(t *risk.Task) string {
+	if t.Kind == risk.LookAtTagged {
+		return "" // looking needs no certainty
+	}
 	switch t.Sure {
 	case risk.VerySure:
 		return "sure"
@@ -272,7 +276,10 @@ func (w Words) Sure(t *risk.Task) string {
 		}
 		return "likely"
 	}
-	return "not sure: " + w.unsureWhy(t)
+	if why := w.unsureWhy(t); !strings.Contains(w.Why(t), why) {
+		return "not sure: " + why
+	}
+	return "not sure" // the reason is among the causes
 }
 
 func (w Words) unsureWhy(t *risk.Task) string {
@@ -302,6 +309,9 @@ func (w Words) Why(t *risk.Task) string {
 	}
 	var parts []string
 	for _, c := range t.Causes {
+		if t.Kind == risk.LeaveToBees && c != risk.CauseNeedsNoPollen && c != risk.CauseHistory {
+			continue // what stands against the bees does not stop them
+		}
 		s := w.CauseOn(c, t.Day)
 		if Evening(t.Kind) {
 			s = w.Cause(c)

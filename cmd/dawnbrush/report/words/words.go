@@ -77,19 +77,6 @@ func (w Words) TempUnit() string {
 	return "C"
 }
 
-// limit writes a temperature limit with a decimal where rounding to whole
-// degrees would hide it: "15.6 C", "60 F".
-func (w Words) limit(c float64) string {
-	v, u := c, " C"
-	if w.us() {
-		v, u = unit.CtoF(c), " F"
-	}
-	if math.Abs(v-math.Round(v)) < 0.06 {
-		return whole(v) + u
-	}
-	return fmt.Sprintf("%.1f%s", v, u)
-}
-
 // Wind writes a wind given in m/s: "22 km/h" or "14 mph".
 func (w Words) Wind(ms float64) string {
 	if w.us() {
