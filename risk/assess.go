@@ -184,6 +184,9 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	case f.polar:
 		out.State = NoSun
 		return
+	case p.Setting == crop.Parthenocarpic && p.Crop.Pollination == crop.Insect && (p.Cover == Tunnel || p.Cover == House):
+		out.State = NeedsNoPollen
+		return
 	case p.Cover == Tunnel || p.Cover == House:
 		out.State = OtherAir
 		out.Flags = a.take(func() { a.flagDays(m, out) })
@@ -233,6 +236,7 @@ func (a *assessor) settings(m *plantingModel, out *PlantingDay) {
 		out.Set, out.Fill = Range{}, Range{}
 		out.Both, out.BothSet = Range{}, Range{}
 	case m.p.Cover == RowCover: // no bee gets in; a brush under a lifted cover works
+		out.bareFill, out.bareBoth = out.Fill, out.Both
 		out.Set, out.Fill = Range{}, Range{}
 		h := out.BestShare
 		out.Both, out.BothSet = Range{h, h, h}, Range{h, h, h}

@@ -112,8 +112,25 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 		n++
 	}
 	out.Fill = Range{quantile(value[:n], weight[:n], 0.1), quantile(value[:n], weight[:n], 0.5), quantile(value[:n], weight[:n], 0.9)}
+	if k := rowShare(p.Rows); k < 1 {
+		out.Fill = Range{k * out.Fill.Lo, k * out.Fill.Mid, k * out.Fill.Hi}
+	}
 	out.Set = out.Fill
 	m.bestShake(out)
+}
+
+// fewRows is how many rows of corn make a block that wind pollinates without
+// help: four. [common-practice, status common-practice]
+const fewRows = 4
+
+// rowShare gives what the wind brings to the silks of a block of so many rows,
+// of what it brings to four: with fewer the pollen blows past. 0 rows are not
+// told and count as enough. The steps are a judgement. [chosen, status chosen]
+func rowShare(rows int) float64 {
+	if rows <= 0 || rows >= fewRows {
+		return 1
+	}
+	return 0.4 + 0.2*float64(rows-1)
 }
 
 // bestShake picks the hours for shaking tassels: those in which the most live

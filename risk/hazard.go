@@ -308,7 +308,7 @@ func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
 		}
 	}
 	b := c.Buds
-	if b == nil {
+	if b == nil || out.Bloom == NoBloom {
 		return
 	}
 	night := b.NightAlone.Or(b.NightTemp) // warm nights do it below the chamber's 27 degC [UDel1583, status read]

@@ -108,10 +108,14 @@ func (m *insectModel) day(f *frame, hours []air.Hour, d *flowerDay) {
 		hot = w.HotDay.At(f.tmax)
 	}
 	age, still := 0.0, 1.0
+	// A flower that cold opens late is as young as one that opened on time: its
+	// curves start when it opens. [chosen, status chosen] the curves are published
+	// for mornings on which flowers open by the clock.
+	late := d.opens - (f.sunrise + w.Opens)
 	for k := range d.n {
 		i := d.first + k
 		h, b := &hours[i], &d.hour[k]
-		t := float64(i) + 0.5 - f.sunrise
+		t := float64(i) + 0.5 - f.sunrise - late
 		part := min(float64(i)+1, d.closes) - max(float64(i), d.opens)
 		if !w.CloseHeat.Empty() && t > w.CloseHeatAfter {
 			still = min(still, w.CloseHeat.At(h.T)) // once shut it stays shut [RDW97]

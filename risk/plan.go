@@ -33,14 +33,19 @@ const hopeless = 0.15
 // Plan gives the tasks of n days from first on. Days before first in the
 // assessment serve for looking back at tagged flowers.
 func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
-	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now}
+	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, bare: map[*Planting]bool{}, brushed: make([][]bool, len(a.Days))}
 	var out []DayPlan
 	for i := range a.Days {
 		d := &a.Days[i]
-		if d.Date.Before(first) || d.Date.DaysSince(first) >= n {
+		if d.Date.DaysSince(first) >= n {
+			break
+		}
+		plan := p.day(i)
+		if d.Date.Before(first) { // planned only to know which flowers were brushed
+			clear(p.bare)
 			continue
 		}
-		out = append(out, p.day(i))
+		out = append(out, plan)
 	}
 	return out
 }
@@ -49,12 +54,17 @@ type planner struct {
 	a    *Assessment
 	zone *time.Location
 	now  time.Time
+	// bare holds the plantings whose cover the plan has had taken off.
+	bare map[*Planting]bool
+	// brushed tells, by day and planting, which flowers the plan had brushed.
+	brushed [][]bool
 }
 
 // day plans one day.
 func (p *planner) day(i int) DayPlan {
 	d := &p.a.Days[i]
 	plan := DayPlan{Date: d.Date, Day: d}
+	p.brushed[i] = make([]bool, len(d.Plantings))
 	var work []Task
 	add := func(t Task, ok bool) {
 		switch {
@@ -73,6 +83,7 @@ func (p *planner) day(i int) DayPlan {
 				looks = append(looks, t)
 				continue
 			}
+			p.brushed[i][k] = p.brushed[i][k] || t.Kind == HandPollinate
 			add(t, true)
 		}
 		add(p.few(pd))
@@ -86,6 +97,8 @@ func (p *planner) day(i int) DayPlan {
 	for _, t := range oneLook(looks) {
 		add(t, true)
 	}
+	work = together(work, SavePollen)
+	work = together(work, BagFlowers)
 	if len(work) > MaxTasks {
 		sort.SliceStable(work, func(x, y int) bool { return work[x].rank() > work[y].rank() })
 		plan.More = append(plan.More, work[MaxTasks:]...)
@@ -124,10 +137,47 @@ func oneLook(looks []Task) []Task {
 	return looks
 }
 
+// together makes one task of an evening's tasks of a kind, under the planting
+// that wins most by it: one goes round with the same bag of clips.
+func together(work []Task, kind TaskKind) []Task {
+	best := -1
+	for i := range work {
+		if work[i].Kind == kind && (best < 0 || work[i].Gain > work[best].Gain) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return work
+	}
+	main := work[best]
+	out := work[:0:0]
+	at := -1
+	for i := range work {
+		t := &work[i]
+		switch {
+		case t.Kind != kind:
+			out = append(out, *t)
+			continue
+		case at < 0:
+			at = len(out)
+			out = append(out, Task{})
+		}
+		if i != best {
+			main.Also = append(main.Also, t.Planting)
+			main.Flowers += t.Flowers
+			main.Minutes += t.Minutes / 2
+			main.Gain += t.Gain
+			main.Counted = main.Counted && t.Counted
+		}
+	}
+	out[at] = main
+	return out
+}
+
 // rank says which tasks go first when there are too many: what wins most fruit
 // in the grower's money.
 func (t *Task) rank() float64 {
-	base := map[TaskKind]float64{HandPollinate: 2, LookFirst: 1, UncoverCrop: 3, ShakeTassels: 1, TapTrusses: 0.5}[t.Kind]
+	base := map[TaskKind]float64{HandPollinate: 2, LookFirst: 1, UncoverCrop: 50, ShakeTassels: 1, TapTrusses: 0.5, SavePollen: 1, BagFlowers: 1}[t.Kind]
 	return base + t.Gain*worthOf(t.Planting)
 }
 

@@ -33,6 +33,7 @@ func (p *planner) tonight(d, next *Day, k int) []Task {
 	}
 	base := Task{Planting: tomorrow.Planting, Day: today, Rain: rain, Bees: tomorrow.Fill, Hand: tomorrow.Both, Sure: p.sureness(next, tomorrow), Minutes: 10}
 	base.Flowers, base.Counted = flowers(tomorrow, next.Date)
+	base.Gain = max(0, tomorrow.Both.Mid-tomorrow.Fill.Mid) * float64(base.Flowers)
 	base.From, base.To = p.evening(d)
 	switch {
 	case wet:

@@ -15,16 +15,23 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		return []Task{t}
 	}
 	var out []Task
-	if pd.Planting.Cover == RowCover {
+	covered := pd.Planting.Cover == RowCover
+	switch {
+	case covered && p.bare[pd.Planting]: // the plan had the cover taken off on a day before
+		t.Bees, t.Hand, covered = pd.bareFill, pd.bareBoth, false
+	case covered && p.fitToUncover(d, pd):
 		out = append(out, p.uncover(d, pd, t))
 	}
-	least, mid, most := pd.Both.Hi-pd.Fill.Hi, pd.Both.Mid-pd.Fill.Mid, pd.Both.Lo-pd.Fill.Lo
+	lo, mid, hi := t.Hand.Lo-t.Bees.Lo, t.Hand.Mid-t.Bees.Mid, t.Hand.Hi-t.Bees.Hi
+	// The brush may win most in the middle: where rain washes all out at one end
+	// and bees finish all at the other.
+	least, most := min(lo, mid, hi), max(lo, mid, hi)
 	pays := breakEven(pd.Planting)
 	t.Gain = mid * float64(t.Flowers)
 	t.Causes = p.causes(pd)
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
-		t.Kind, t.Causes = NothingToGain, hopelessCauses(pd)
+		t.Kind, t.Causes, t.Gain = NothingToGain, hopelessCauses(pd), 0
 		return append(out, t)
 	case most < pays:
 		t.Kind = LeaveToBees
@@ -34,7 +41,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		return append(out, t)
 	case least >= pays && t.Sure == Likely:
 		t.Sure = VerySure
-	case mid < clearGain:
+	case mid < clearGain && !covered:
 		if look, ok := p.look(d, pd, t); ok {
 			out = append(out, look)
 			out = append(out, p.shade(pd, t)...)
@@ -47,7 +54,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	}
 	t.Kind = HandPollinate
 	if !p.schedule(d, pd, &t) {
-		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		t.Kind, t.Causes, t.Gain = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...), 0
 		return append(out, t)
 	}
 	t.Minutes = minutesFor(pd.Planting, t.Flowers)
@@ -168,6 +175,21 @@ func evenMultiplier(b *lookBasis, want float64) float64 {
 	return hi
 }
 
+// uncoverWithin is how many days after the first female flowers the cover may
+// stay without loss. [Eischen94, status read]
+const uncoverWithin = 6
+
+// fitToUncover keeps the cover on for a day that is too hot, cold or windy, as
+// long as waiting costs nothing.
+func (p *planner) fitToUncover(d *Day, pd *PlantingDay) bool {
+	first := pd.Planting.FirstFemale
+	if !first.IsZero() && d.Date.DaysSince(first) >= uncoverWithin {
+		return true
+	}
+	const wild = 10 // m/s at 10 m; a cover in such wind is torn from one's hands [chosen, status chosen]
+	return !d.Weather.Over105 && !pd.has(ColdOpening) && d.Weather.Wind.Or(0) < wild
+}
+
 // uncover asks to take the cover off at the first female flowers.
 func (p *planner) uncover(d *Day, pd *PlantingDay, t Task) Task {
 	t.Kind, t.Causes = UncoverCrop, []Cause{CauseCovered}
@@ -176,6 +198,7 @@ func (p *planner) uncover(d *Day, pd *PlantingDay, t Task) Task {
 		t.From, t.To = from, minTime(to, from.Add(2*time.Hour))
 	}
 	t.Flowers, t.Minutes, t.Gain = 0, 10, 0
+	p.bare[pd.Planting] = true
 	return t
 }
 
@@ -186,36 +209,32 @@ func minTime(a, b time.Time) time.Time {
 	return b
 }
 
-// shade asks for shade over the hours in which heat undoes the morning's work.
+// shade asks for shade over the hours in which heat undoes the morning's work:
+// from the first hot hour to the end of the tubes' growth after the best hour.
 func (p *planner) shade(pd *PlantingDay, t Task) []Task {
-	for i := range pd.Flags {
-		f := &pd.Flags[i]
-		if f.Kind != HotTubes && f.Kind != HotPollen {
-			continue
-		}
-		s := Task{Kind: Shade, Planting: t.Planting, Day: pd, Causes: []Cause{CauseHotTubes}, Sure: t.Sure, Minutes: 10}
-		s.From, s.To = hotSpan(pd)
-		if s.From.IsZero() {
-			continue
-		}
-		return []Task{s}
-	}
-	return nil
-}
-
-// hotSpan gives the hours in which pollen or tubes lose half to heat, from the
-// first to the last while the flower is open.
-func hotSpan(pd *PlantingDay) (from, to time.Time) {
 	c := pd.Planting.Crop
-	for k := range pd.Hours {
-		if h := &pd.Hours[k]; h.Air.T >= c.Pollen.HeatFull {
-			if from.IsZero() {
-				from = h.Start
+	if pd.BestHour < 0 || !pd.has(HotTubes) && !pd.has(HotPollen) {
+		return nil
+	}
+	s := Task{Kind: Shade, Planting: t.Planting, Day: pd, Causes: []Cause{CauseHotTubes}, Sure: t.Sure, Minutes: 10}
+	end := pd.Hours[pd.BestHour].Start.Add(time.Duration((1 + c.Pollen.TubeHours) * float64(time.Hour)))
+	for k := pd.BestHour + 1; k < len(pd.Hours) && pd.Hours[k].Start.Before(end); k++ {
+		if h := &pd.Hours[k]; h.Air.T >= c.Pollen.TubeFull {
+			if s.From.IsZero() {
+				s.From = h.Start
 			}
-			to = h.Start.Add(time.Hour)
+			s.To = h.Start.Add(time.Hour)
 		}
 	}
-	return from, to
+	if s.From.IsZero() {
+		return nil
+	}
+	// It is put up in hours one can work, before the heat or early in it.
+	if _, _, ok := p.workable(forecast.DateOf(s.From, p.zone), pd.Opens, s.From.Add(2*time.Hour)); !ok {
+		return nil
+	}
+	s.Gain = t.Gain * 0.1
+	return []Task{s}
 }
 
 // causes lists what stands against the bees, most hours lost first.
@@ -301,24 +320,17 @@ func (p *planner) few(pd *PlantingDay) (Task, bool) {
 	return Task{}, false
 }
 
-// tagged asks to look at the flowers of some days ago, when the plan was to act
-// or the bees were short.
+// tagged asks to look at the flowers of some days ago if the plan of that day
+// was to brush them.
 func (p *planner) tagged(i, k int) (Task, bool) {
 	now := &p.a.Days[i]
 	pd := &now.Plantings[k]
 	after := pd.Planting.Crop.Hand.LookAfter
-	if after.Low <= 0 {
-		return Task{}, false
-	}
 	back := int(math.Round((after.Low + after.High) / 2))
-	then, ok := p.a.Day(now.Date.AddDays(-back))
-	if !ok {
+	if back <= 0 || i-back < 0 || p.a.Days[i-back].Date != now.Date.AddDays(-back) || !p.brushed[i-back][k] {
 		return Task{}, false
 	}
-	old := &then.Plantings[k]
-	if !old.Bloom.open() || old.State != Judged || old.BestHour < 0 || old.Fill.Mid >= clearGain {
-		return Task{}, false
-	}
+	old := &p.a.Days[i-back].Plantings[k]
 	_, to, ok := p.workable(now.Date, now.Date.At(0, p.zone), now.Date.At(24, p.zone))
 	if !ok {
 		return Task{}, false

@@ -2,10 +2,6 @@ package risk
 
 import "time"
 
-// fewRows is how many rows of corn make a block that wind pollinates without
-// help: four. [common-practice, status common-practice]
-const fewRows = 4
-
 // corn asks to shake tassels where the block is small or the air too still.
 func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	t.Flowers = 0

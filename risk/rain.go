@@ -53,7 +53,7 @@ func (f *frame) drawWorlds(s *forecast.Series) {
 			floor = 1
 		}
 		above := 0.0 // chance already given to wetter worlds
-		for k := n - 1; k >= 0; k-- {
+		for k := range n {
 			f.wetWorlds(s, air.Doubt(x), share*max(0, levels[k]-above), levels[k], floor > 0)
 			above = max(above, levels[k])
 		}

@@ -93,6 +93,8 @@ type PlantingDay struct {
 	Missing    air.Layers
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
 	look       lookBasis
+	bareFill   Range // under a row cover: what bees would fill without it
+	bareBoth   Range
 }
 
 // State says what the verdict rests on.

@@ -86,6 +86,7 @@ type curve struct {
 	heat      [2]float64 // degC: full to, heatLeft from; equal when heat plays no part
 	heatLeft  float64
 	windPart  float64    // share of the honey bee's loss by wind
+	windEnd   [2]float64 // m/s at 2 m: from here to there what is left falls to nil; zero when the honey bee's curve says all
 	rain      [2]float64 // mm/h: full to, rainLeft from
 	rainLeft  float64
 	light     float64 // W/m2 of 95 % activity; 0 when the sun's elevation alone counts
@@ -98,9 +99,9 @@ type curve struct {
 var curves = [Groups]curve{
 	Honey: {cold: [2]float64{12, 18}, heat: [2]float64{34, 42}, heatLeft: 0.2, windPart: 1, rain: [2]float64{0.1, 0.5},
 		light: 300, sun: -0.8, wetLeft: 0.5},
-	Bumble: {cold: [2]float64{7, 13}, heat: [2]float64{32, 40}, heatLeft: 0.3, windPart: 0.6, rain: [2]float64{0.1, 1}, rainLeft: 0.4,
+	Bumble: {cold: [2]float64{7, 13}, heat: [2]float64{32, 40}, heatLeft: 0.3, windPart: 0.6, windEnd: [2]float64{8, 11}, rain: [2]float64{0.1, 1}, rainLeft: 0.4,
 		light: 150, lightLeft: 0.2, sun: -6, wetLeft: 0.8},
-	Squash: {cold: [2]float64{10, 14}, windPart: 0.6, rain: [2]float64{0.1, 0.5}, rainLeft: 0.2, sun: -6, sunFull: -1, wetLeft: 0.8},
+	Squash: {cold: [2]float64{10, 14}, windPart: 0.6, windEnd: [2]float64{8, 11}, rain: [2]float64{0.1, 0.5}, rainLeft: 0.2, sun: -6, sunFull: -1, wetLeft: 0.8},
 }
 
 // The honey bee's wind curve, m/s at 2 m.
@@ -143,6 +144,9 @@ func FlightShares(g Group, h *air.Hour, rain float64, wet bool) (s Shares) {
 	}
 	s[Light] = lightShare(g, c, h)
 	s[Wind] = 1 - c.windPart*(1-WindShare(h.Wind2))
+	if c.windEnd[1] > 0 {
+		s[Wind] *= lin(h.Wind2, c.windEnd[0], c.windEnd[1], 1, 0)
+	}
 	s[Rain] = lin(rain, c.rain[0], c.rain[1], 1, c.rainLeft)
 	s[WetFlowers] = 1
 	if wet {

@@ -40,6 +40,7 @@ func Params() []source.Param {
 		{Name: "bee.bumble_light", Value: b.light, Unit: "W/m2", Key: "chosen", Status: source.Chosen, Note: "half the honey bee's: they work at dawn and dusk (from memory), then at a fifth of full activity"},
 		{Name: "bee.bumble_wind", Value: b.windPart, Unit: "share of the honey bee's loss", Key: "chosen", Status: source.Chosen, Note: "less affected by weather than honey bees; the size is a judgement; squash bees alike",
 			Others: []source.Alternative{{Text: "less sensitive to weather than honey bees in seven orchards", Key: "Karb23", Where: "abstract", Status: source.Read}}},
+		{Name: "bee.bumble_wind_stop", Kind: source.Span, Range: span(b.windEnd), Unit: "m/s at 2 m", Key: "memory", Status: source.Memory, Note: "flight ends over this range; squash bees alike"},
 		{Name: "bee.bumble_rain", Value: b.rainLeft, Unit: "share left in rain of 1 mm/h", Key: "chosen", Status: source.Chosen, Note: "no size is published",
 			Others: []source.Alternative{{Text: "less flying and more resting in simulated rain", Key: "Reeves24", Where: "abstract", Status: source.Read}}},
 		{Name: "bee.bumble_wet", Value: b.wetLeft, Unit: "share", Key: "chosen", Status: source.Chosen, Note: "hairy and warm: less kept off by wet flowers than honey bees; squash bees alike"},
