@@ -155,6 +155,7 @@ type taskJSON struct {
 	Gain          float64    `json:"gain"`
 	Sure          string     `json:"sure"`
 	Look          *lookJSON  `json:"look"`
+	Also          []string   `json:"look_also_settles"`
 	Tagged        *string    `json:"tagged_date"`
 	SecondBest    bool       `json:"second_best_hours"`
 	RainChance    *float64   `json:"rain_chance"`
@@ -179,7 +180,7 @@ func (m *maker) tasks(list []risk.Task) []taskJSON {
 }
 
 func (m *maker) task(t *risk.Task) taskJSON {
-	out := taskJSON{Kind: t.Kind.String(), From: m.at(t.From), To: m.at(t.To), Causes: []string{}, Flowers: positive(t.Flowers), Counted: t.Counted,
+	out := taskJSON{Kind: t.Kind.String(), From: m.at(t.From), To: m.at(t.To), Causes: []string{}, Also: []string{}, Flowers: positive(t.Flowers), Counted: t.Counted,
 		Minutes: positive(t.Minutes), Bees: rangeOf(t.Bees), Hand: rangeOf(t.Hand), Gain: round(t.Gain), Sure: t.Sure.String(), Tagged: date(t.Tagged),
 		SecondBest: t.Second, RainChance: number(t.Rain), Text: m.words.Line(t)}
 	if t.Planting != nil {
@@ -187,6 +188,9 @@ func (m *maker) task(t *risk.Task) taskJSON {
 		if t.Planting.Crop != nil {
 			out.Crop = t.Planting.Crop.Key
 		}
+	}
+	for _, p := range t.Also {
+		out.Also = append(out.Also, p.Name)
 	}
 	for _, c := range t.Causes {
 		out.Causes = append(out.Causes, c.String())

@@ -63,6 +63,10 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "air too damp for pollen to come off"
 	case risk.CauseColdNights:
 		return "cold nights: fruit sets badly"
+	case risk.CauseLookElsewhere:
+		return "the count at the other planting tells for this one too"
+	case risk.CauseOldSilks:
+		return "the silks are too old to take pollen"
 	}
 	return ""
 }

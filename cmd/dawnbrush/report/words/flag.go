@@ -88,13 +88,21 @@ func (w Words) spell(f *risk.Flag) string {
 	case risk.HotNight:
 		return "warm night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " over ", "", "")
 	case risk.HotDays:
-		return "heat of " + w.Days(f.Since, f.Until) + " leaves" + w.value(f.Value, about, " ", "few", "") + " of the fruit, whatever is done"
+		return "heat" + w.days(" of ", f) + " leaves" + w.value(f.Value, about, " ", "few", "") + " of the fruit, whatever is done"
 	case risk.HeatOnBuds:
-		return w.hotSpell(f) + ", " + w.Days(f.Since, f.Until) + ", took female buds: few female flowers now"
+		return w.hotSpell(f) + w.days(" of ", f) + " took female buds: few female flowers now"
 	case risk.FewAhead:
-		return w.hotSpell(f) + " take female buds: few female flowers " + w.Days(f.Since, f.Until)
+		return w.hotSpell(f) + " take female buds: few female flowers" + w.days(" ", f)
 	}
 	return ""
+}
+
+// days names the days of a spell after a word, "" where they are not known.
+func (w Words) days(before string, f *risk.Flag) string {
+	if f.Since.IsZero() || f.Until.IsZero() {
+		return ""
+	}
+	return before + w.Days(f.Since, f.Until)
 }
 
 // hotSpell says "3 days in a row over 32 C".
@@ -108,7 +116,7 @@ func (w Words) hotSpell(f *risk.Flag) string {
 }
 
 func (w Words) hot105(f *risk.Flag) string {
-	s := "high of" + w.value(f.Value, w.Temp, " ", " more than the rule", "")
+	s := "high of" + w.value(f.Value, w.Temp, " ", "more than 105 F", "")
 	if !f.From.IsZero() {
 		s += ", too hot for pollen " + w.Hours(f.From, f.To)
 	} else {

@@ -19,7 +19,7 @@ func (w Words) Line(t *risk.Task) string {
 	parts := []string{w.Flowers(t), w.Minutes(t), w.Worth(t), w.Sure(t)}
 	switch {
 	case t.Kind == risk.LookFirst:
-		parts = []string{w.Look(&t.Look)}
+		parts = []string{w.Manner(t)}
 	case !t.Kind.Work():
 		parts = []string{w.Worth(t), w.Why(t), w.Sure(t)}
 	}

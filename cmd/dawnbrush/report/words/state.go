@@ -25,6 +25,8 @@ func (w Words) State(s risk.State) string {
 		return "the days before decide, and they are not known"
 	case risk.StaysShut:
 		return "too cold: the flowers stay shut all day"
+	case risk.SilksTooOld:
+		return "the silks are too old to take pollen"
 	}
 	return ""
 }

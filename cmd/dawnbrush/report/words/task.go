@@ -112,7 +112,7 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.HandPollinate:
 		return w.brushManner(t)
 	case risk.LookFirst:
-		return w.Look(&t.Look)
+		return w.Look(&t.Look) + w.also(t)
 	case risk.SavePollen:
 		return w.saveManner(t)
 	case risk.BagFlowers:
@@ -192,6 +192,18 @@ func (w Words) Look(l *risk.Look) string {
 	return fmt.Sprintf("%s; brush if you count fewer than %d %s", s, l.Fewer, visits)
 }
 
+// also names the other plantings that a count settles.
+func (w Words) also(t *risk.Task) string {
+	var names []string
+	for _, p := range t.Also {
+		names = append(names, p.Name)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "; the same count tells for " + List(names)
+}
+
 // How tells in full how a crop is pollinated by hand, females from males first;
 // "" where there is nothing to tell.
 func (w Words) How(c *crop.Crop) string {
@@ -252,13 +264,17 @@ var tools = map[risk.TaskKind]string{
 // gives no number.
 func (w Words) Gain(t *risk.Task) string {
 	c := cropOf(t)
-	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || !t.Kind.Work() {
+	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || !t.Kind.Work() && t.Kind != risk.LeaveToBees {
 		return "" // elsewhere the gain is no number of fruits, or not to be had
 	}
+	gain := "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"
 	if t.Gain < 0.75 {
-		return "less than one " + c.Fruit + " more"
+		gain = "less than one " + c.Fruit + " more"
 	}
-	return "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"
+	if t.Kind == risk.LeaveToBees {
+		return "a brush would win " + gain
+	}
+	return gain
 }
 
 // Sure says how sure a task is: "sure", "likely", "not sure: rain is not known";
@@ -309,7 +325,7 @@ func (w Words) Why(t *risk.Task) string {
 	}
 	var parts []string
 	for _, c := range t.Causes {
-		if t.Kind == risk.LeaveToBees && c != risk.CauseNeedsNoPollen && c != risk.CauseHistory {
+		if t.Kind == risk.LeaveToBees && c != risk.CauseNeedsNoPollen && c != risk.CauseHistory && c != risk.CauseLookElsewhere {
 			continue // what stands against the bees does not stop them
 		}
 		s := w.CauseOn(c, t.Day)
