@@ -11,16 +11,16 @@ import (
 
 type workingsJSON struct {
 	envelope
-	Garden   gardenJSON                `json:"garden"`
-	Forecast forecastJSON              `json:"forecast"`
-	Date     string                    `json:"date"`
-	Weather  weatherJSON               `json:"weather"`
-	Hours    []hourJSON                `json:"hours"`
-	Blocks   []blockJSON               `json:"rain_blocks"`
-	Flags    []flagJSON                `json:"flags"`
-	Planting []plantingJSON            `json:"plantings"`
-	Params   map[string][]source.Param `json:"params"`
-	Sources  map[string]string         `json:"sources"`
+	Garden   gardenJSON             `json:"garden"`
+	Forecast forecastJSON           `json:"forecast"`
+	Date     string                 `json:"date"`
+	Weather  weatherJSON            `json:"weather"`
+	Hours    []hourJSON             `json:"hours"`
+	Blocks   []blockJSON            `json:"rain_blocks"`
+	Flags    []flagJSON             `json:"flags"`
+	Planting []plantingJSON         `json:"plantings"`
+	Params   map[string][]paramJSON `json:"params"`
+	Sources  map[string]string      `json:"sources"`
 }
 
 type hourJSON struct {
@@ -54,7 +54,7 @@ func Workings(w io.Writer, d *document.Document) error {
 	g := d.Garden
 	out := workingsJSON{envelope: envelope{Schema, "workings"}, Garden: gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()},
 		Forecast: m.forecast(), Date: day.Date.String(), Weather: m.weather(&day.Weather), Hours: []hourJSON{}, Blocks: []blockJSON{},
-		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Params: map[string][]source.Param{"model": m.params(d.Constants)}}
+		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Params: map[string][]paramJSON{"model": m.params(d.Constants)}}
 	s := d.Assessment.Series
 	lo, hi := s.Day(day.Date, m.zone)
 	for i := lo; i < hi; i++ {
@@ -80,28 +80,30 @@ func Workings(w io.Writer, d *document.Document) error {
 }
 
 // params names the sources of the parameters and gives them on.
-func (m *maker) params(list []source.Param) []source.Param {
+func (m *maker) params(list []source.Param) []paramJSON {
+	out := []paramJSON{}
 	for i := range list {
 		m.cite(list[i].Key)
 		for _, o := range list[i].Others {
 			m.cite(o.Key)
 		}
+		out = append(out, param(&list[i]))
 	}
-	return append([]source.Param{}, list...)
+	return out
 }
 
 type sourcesJSON struct {
 	envelope
-	Params  map[string][]source.Param `json:"params"`
-	Sources map[string]string         `json:"sources"`
+	Params  map[string][]paramJSON `json:"params"`
+	Sources map[string]string      `json:"sources"`
 }
 
 // Sources writes the evidence in focus, or all of it.
 func Sources(w io.Writer, d *document.Document) error {
 	m := newMaker(d)
-	out := sourcesJSON{envelope{Schema, "sources"}, map[string][]source.Param{}, nil}
+	out := sourcesJSON{envelope{Schema, "sources"}, map[string][]paramJSON{}, nil}
 	all := d.Focus.Crop == "" && !d.Focus.Model
-	keep := func(list []source.Param) []source.Param {
+	keep := func(list []source.Param) []paramJSON {
 		if d.Focus.Key == "" {
 			return m.params(list)
 		}
@@ -131,15 +133,15 @@ func isCrop(set *crop.Set, word string, c *crop.Crop) bool {
 }
 
 // resting gives the parameters that take or mention a source.
-func resting(list []source.Param, key string) []source.Param {
-	out := []source.Param{}
+func resting(list []source.Param, key string) []paramJSON {
+	out := []paramJSON{}
 	for i := range list {
 		mentioned := list[i].Key == key
 		for _, o := range list[i].Others {
 			mentioned = mentioned || o.Key == key
 		}
 		if mentioned {
-			out = append(out, list[i])
+			out = append(out, param(&list[i]))
 		}
 	}
 	return out

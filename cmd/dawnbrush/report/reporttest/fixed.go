@@ -51,6 +51,7 @@ func fixedSeries(zone *time.Location) *forecast.Series {
 		}
 	}
 	s.Hours[15].Thunder = forecast.Known(0.2)
+	s.Blocks = []forecast.RainBlock{{Start: s.Hours[8].Start, End: s.Hours[14].Start, Amount: forecast.Known(6), Prob: forecast.Known(0.8)}}
 	return s
 }
 

@@ -1,0 +1,68 @@
+package jsonout_test
+
+import (
+	"slices"
+	"strings"
+)
+
+// under writes fields below a prefix: under("a.", "b c") is a.b, a.c.
+func under(prefix, list string) []string {
+	out := strings.Fields(list)
+	for i := range out {
+		out[i] = prefix + out[i]
+	}
+	return out
+}
+
+func sorted(lists ...[]string) []string {
+	out := slices.Concat(lists...)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+const (
+	gardenFields   = "name latitude_deg longitude_deg zone"
+	forecastFields = "feed source attribution issued fetched age_min stale stale_why"
+	weatherFields  = `high_c high_at low_c night_low_c morning_wind_10m_ms rain_chance rain_mm rain_from cloud_share over_105f
+		bees_out_h.honey_bee bees_out_h.bumble_bee bees_out_h.squash_bee sunrise_to_noon_h hours_without_temperature`
+	flagFields = "kind kept_in_by from to value limit unit chance since_date until_date param source where status text"
+	taskFields = `kind planting crop from to causes[] flowers flowers_counted work_min fill_without.p10 fill_without.p50 fill_without.p90
+		fill_with.p10 fill_with.p50 fill_with.p90 gain sure look look_also_settles[] tagged_date second_best_hours rain_chance store_h text`
+	lookFields     = "look.at look.watch_min look.flowers look.brush_if_fewer_visits look.bees[]"
+	plantingFields = `name crop bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50
+		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave unknown_layers[]`
+	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
+		share_of_bees_work`
+	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
+	blockFields = "from to rain_mm rain_chance"
+	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note"
+	otherFields = "value low high text unit source where status"
+	faultFields = "file line column message hint warning"
+)
+
+func planFields() []string {
+	return sorted(under("", "schema report made demo complete notes[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
+		under("gaps[].", "date plantings[] unknown_layers[]"),
+		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[]"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
+		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
+		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields))
+}
+
+func workingsFields() []string {
+	return sorted(under("", "schema report date sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), under("weather.", weatherFields),
+		under("hours[].", hourFields), under("rain_blocks[].", blockFields), under("flags[].", flagFields), under("plantings[].", plantingFields),
+		under("plantings[].flags[].", flagFields), under("plantings[].hours[].", flowerHourFields), under("params.*[].", paramFields),
+		under("params.*[].others[].", otherFields))
+}
+
+func sourcesFields() []string {
+	return sorted(under("", "schema report sources.*"), under("params.*[].", paramFields), under("params.*[].others[].", otherFields))
+}
+
+func failureFields() []string {
+	return sorted(under("", "schema report error.code error.message error.hint"), under("error.faults[].", faultFields))
+}
+
+func settingsFields() []string {
+	return sorted(under("", "schema report file"), under("settings[].", "table key value from line"), under("warnings[].", faultFields))
+}
