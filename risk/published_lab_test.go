@@ -192,7 +192,7 @@ func (l *lab) grains(key string, n float64) float64 {
 
 // kept judges a flower that bees can reach only between two local hours, with
 // the supply of all groups times k.
-func (l *lab) kept(key string, at field, w weather, b Bees, k, from, to float64) float64 {
+func (l *lab) kept(key string, at field, w weather, b Bees, k, from, to float64) *PlantingDay {
 	l.t.Helper()
 	g := l.garden(at, Planting{Crop: l.crop(key)}, b)
 	s := w.series(at, 1)
@@ -216,13 +216,13 @@ func (l *lab) kept(key string, at field, w weather, b Bees, k, from, to float64)
 	}
 	var out PlantingDay
 	m.judge(&f, &scratch{}, &out, make([]FlowerHour, openHours))
-	return out.Set.Mid
+	return &out
 }
 
-// supplyFor finds what the supply has to be multiplied by for the flower's free
-// set to be as published.
-func (l *lab) supplyFor(set float64, free func(k float64) float64) float64 {
-	return bisect(0, 100, func(k float64) bool { return free(k) < set })
+// supplyFor finds what the supply has to be multiplied by for a result that
+// rises with it to be as published.
+func (l *lab) supplyFor(want float64, got func(k float64) float64) float64 {
+	return bisect(0, 100, func(k float64) bool { return got(k) < want })
 }
 
 // bisect finds where below turns false between lo and hi.

@@ -131,7 +131,7 @@ func TestPublishedResults(t *testing.T) {
 	var must, other [2]int
 	var text strings.Builder
 	w := tabwriter.NewWriter(&text, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "row\tsetting\tpublished\trule\tmodel\tresult\tstanding\twhy it misses")
+	fmt.Fprintln(w, "row\tpublished\trule\tmodel\tresult\tstanding\tsetting, and why it misses")
 	for _, f := range l.findings() {
 		got := f.model()
 		require.False(t, math.IsNaN(got) || math.IsInf(got, 0), "%s: the model gives %g", f.id, got)
@@ -142,7 +142,7 @@ func TestPublishedResults(t *testing.T) {
 			t.Errorf("%s misses (%s, the model gives %.4g) and the table does not say why", f.id, f.rule.words, got)
 		}
 		if hit == 1 && f.miss != "" {
-			why = "(hits now: its reason can go)"
+			why = "hits now, its reason can go"
 		}
 		add := func(s *[2]int) { s[0], s[1] = s[0]+hit, s[1]+1 }
 		add(&score[f.as])
@@ -155,7 +155,10 @@ func TestPublishedResults(t *testing.T) {
 		} else {
 			add(&other)
 		}
-		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%.3g\t%s\t%s\t%s\n", f.id, f.setting, f.says, f.rule.words, got, result, standingNames[f.as], why)
+		if why != "" {
+			why = " -- " + why
+		}
+		fmt.Fprintf(w, "%s\t%s\t%s\t%.3g\t%s\t%s\t%s%s\n", f.id, f.says, f.rule.words, got, result, standingNames[f.as], f.setting, why)
 	}
 	require.NoError(t, w.Flush())
 	t.Log("\n" + text.String() + "\n" + l.scores(score, must, other) + "\n\n" + listed(l.asides()))
