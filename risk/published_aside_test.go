@@ -34,11 +34,11 @@ func (l *lab) asides() []aside {
 		{"how many bees a place has is an input, not a result", join(
 			under("bees/squash_bee/", "full_pollination_after_males; precedence; visits_per_flower_day"))},
 		{"field set without bee counts or weather; the model speaks of the share of flowers that may set", under("visits/", "stapleton92; stapleton93")},
-		{"a gain of yield, not of set", under("visits/", "knapp_gain")},
+		{"a gain over fruit that set without pollen, of which the model gives no share (see knapp_exclude)", under("visits/", "knapp_gain")},
 		{"visits to tomato flowers are not in the model, only shaking by wind", join(
 			under("visits/", "morandin_1; morandin_2; morandin_3; morandin_4; kingsaud"),
 			under("crops/tomato/", "visits_needed_alt; pollen_grains_plateau"))},
-		{"weight and seeds of tomatoes are not in the model, only fruit that sets", under("visits/", "peet_29_wt; peet_29_seed")},
+		{"seeds of tomatoes are not in the model, only fruit that sets", under("visits/", "peet_29_seed")},
 		{"a correlation; the counts behind it were not seen", join(under("visits/", "clarke_r2; maize_pv"), under("bees/honey_bee/", "model_r2_temp_and_radiation"))},
 		{"temperature and dryness of the sowing were not seen", join(under("visits/", "maize_drop"), under("wet/", "corn_pollen/hot and dry sowing date (field)"))},
 		{"soil and plant water are not in this model", join(

@@ -91,7 +91,12 @@ func (l *lab) visitFindings() []finding {
 // flowers left free (40 %, absolute), visited until 9 h and after 9 h. The model
 // speaks of the share of flowers that may set, so the field's own supply of
 // honey bees, the only visitors before 9 h there, is fitted to its free set: one
-// degree of freedom. The other two rows are then foretold.
+// degree of freedom. The other two rows are then foretold, though the crop's
+// clock of pollen on offer was drawn with this paper in sight.
+//
+// The days of the trial were not seen, so the equinox stands for them (sunrise
+// 6:17). The rows hang on that: bees after 9 h set 0.05 of free where the sun
+// rises at 6:06, 0.12 at 6:17, 0.18 at 6:26, 0.31 at 6:49.
 func (l *lab) winterSquashByHours(free float64) []finding {
 	const pumpkin = "pumpkin-winter-squash"
 	bees := Bees{Bumble: None, Squash: None}
@@ -103,9 +108,9 @@ func (l *lab) winterSquashByHours(free float64) []finding {
 	return []finding{
 		{id: "visits/nicodemo_free", setting: "winter squash in Brazil, free visits: set (the supply is fitted to this)", says: "40 %", rule: share(free), as: fitted,
 			model: func() float64 { return set(supply(), 0, 24) }},
-		{id: "visits/nicodemo_to9", setting: "the same, visits until 9 h: of free", says: "35 of 40 %", rule: between(0.8, 0.95), as: unforced, must: true,
+		{id: "visits/nicodemo_to9", setting: "the same, visits until 9 h: of free", says: "35 of 40 %", rule: between(0.8, 0.95), as: fitted, must: true,
 			model: func() float64 { return set(supply(), 0, nine) / free }},
-		{id: "visits/nicodemo_after9", setting: "the same, visits after 9 h: of free", says: "0 of 40 %", rule: atMost(0.15), as: unforced, must: true,
+		{id: "visits/nicodemo_after9", setting: "the same, visits after 9 h: of free", says: "0 of 40 %", rule: atMost(0.15), as: fitted, must: true,
 			model: func() float64 { return set(supply(), nine, 24) / free }},
 		{id: "visits/nicodemo_16", setting: "the same, from 8 to 16 honey bee visits: rise of set", says: "rises up to 16", rule: direction(), as: unforced,
 			model: func() float64 { return l.exact(pumpkin, bee.Honey, 16) - l.exact(pumpkin, bee.Honey, 8) }},
