@@ -38,10 +38,11 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 	s = whole(s, m.g.Place.Zone, first, n)
 	m.read(s)
 	np := len(m.g.Plantings)
-	m.results, m.slab = room(m.results, n*np), room(m.slab, n*np*openHours)
+	n = min(n, len(m.past.days)+max(0, m.past.first.DaysSince(first)))
+	m.results, m.slab = room(m.results, n*np), m.slab[:0]
 	m.flags = m.flags[:0]
 	m.out = Assessment{Garden: m.g, Series: s, Days: m.out.Days[:0]}
-	results, slab := m.results, m.slab
+	results := m.results
 	for k := range n {
 		d := first.AddDays(k)
 		if !m.frame.build(s, &m.skies, m.g.Place, d, m.past.index(d)) {
@@ -51,12 +52,22 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 		results = results[np:]
 		m.day(&day)
 		for i := range m.g.Plantings {
-			m.planting(i, &day.Plantings[i], slab[:openHours:openHours])
-			slab = slab[openHours:]
+			m.planting(i, &day.Plantings[i], m.flowerHours())
+			m.slab = m.slab[:len(m.slab)+len(day.Plantings[i].Hours)]
 		}
 		m.out.Days = append(m.out.Days, day)
 	}
 	return &m.out
+}
+
+// flowerHours gives cleared room for one flower's hours behind those in use; a
+// full store is left to the results that share it and a new one begun.
+func (m *Model) flowerHours() []FlowerHour {
+	n := len(m.slab)
+	if cap(m.slab)-n < openHours {
+		m.slab, n = make([]FlowerHour, 0, 64*openHours), 0
+	}
+	return m.slab[n : n+openHours : n+openHours]
 }
 
 // whole makes sure that the days asked for, as far as the series touches them,

@@ -117,7 +117,8 @@ func (f fields) others() []source.Alternative {
 }
 
 func (f fields) done() {
-	for _, m := range f.n.members {
+	for i := range f.n.members {
+		m := &f.n.members[i]
 		if !m.used {
 			f.r.fault(m.line, "%s: %q is not a field of a value", f.name, m.key)
 		}

@@ -33,22 +33,9 @@ func LoadFS(files fs.FS) (*Set, error) {
 		return nil, Faults{{File: "data", Text: "no crop file here"}}
 	}
 	set := &Set{words: map[string]*Crop{}}
-	var faults Faults
-	trees := make([]*node, len(names))
-	// Sources first: a crop may cite what another file brings.
-	for i, name := range names {
-		data, err := fs.ReadFile(files, name)
-		if err != nil {
-			faults = append(faults, Fault{File: name, Text: err.Error()})
-			continue
-		}
-		tree, broken := parseTree(data)
-		for _, f := range broken {
-			f.File = name
-			faults = append(faults, f)
-		}
-		trees[i] = tree
-		bib = mergeSources(name, tree, bib, &faults)
+	trees, faults := parseAll(files, names)
+	for i, name := range names { // sources first: a crop may cite what another file brings
+		bib = mergeSources(name, trees[i], bib, &faults)
 	}
 	set.bib = bib
 	for i, name := range names {
@@ -64,6 +51,31 @@ func LoadFS(files fs.FS) (*Set, error) {
 		return nil, faults.sorted()
 	}
 	return set, nil
+}
+
+// parseAll reads the files side by side: this is part of every start.
+func parseAll(files fs.FS, names []string) ([]*node, Faults) {
+	trees, broken := make([]*node, len(names)), make([][]Fault, len(names))
+	var all sync.WaitGroup
+	for i, name := range names {
+		all.Go(func() {
+			data, err := fs.ReadFile(files, name)
+			if err != nil {
+				broken[i] = []Fault{{Text: err.Error()}}
+				return
+			}
+			trees[i], broken[i] = parseTree(data)
+		})
+	}
+	all.Wait()
+	var faults Faults
+	for i, list := range broken {
+		for _, f := range list {
+			f.File = names[i]
+			faults = append(faults, f)
+		}
+	}
+	return trees, faults
 }
 
 // mergeSources takes a file's own sources block into the bibliography.

@@ -94,7 +94,8 @@ func (s section) done() {
 	if s.n == nil {
 		return
 	}
-	for _, m := range s.n.members {
+	for i := range s.n.members {
+		m := &s.n.members[i]
 		if !m.used {
 			s.r.fault(m.line, "%s is not a field of a crop file", s.dotted(m.key))
 		}

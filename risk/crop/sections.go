@@ -180,7 +180,8 @@ func (s section) evidence() {
 	if s.n == nil {
 		return
 	}
-	for _, m := range s.n.members {
+	for i := range s.n.members {
+		m := &s.n.members[i]
 		m.used = true
 		s.param(m.key, m.node, kindOf(m.node), anyUnit)
 	}

@@ -2,20 +2,21 @@ package crop
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
 )
 
 // node is a JSON value that knows its line.
 type node struct {
 	line    int
 	offset  int64
-	value   any // string, json.Number, bool or nil; for lists and objects nil
+	value   any // string, float64, bool or nil; for lists and objects nil
 	kind    nodeKind
-	members []*member
+	members []member
 	items   []*node
 }
 
@@ -34,19 +35,22 @@ type member struct {
 	used bool
 }
 
-// parser builds nodes. Duplicate keys are gathered, broken JSON stops it.
+// parser builds nodes. Duplicate keys are gathered, broken JSON stops it. It runs
+// at every start, so nodes come from a store and plain strings share the text.
 type parser struct {
-	dec    *json.Decoder
+	dec    *jsontext.Decoder
 	data   []byte
+	whole  string // data as a string
 	line   int
-	at     int64
+	at     int64 // end of the last token
+	from   int64 // end of the one before
+	store  []node
 	faults []Fault
 }
 
 // parseTree reads one JSON document.
 func parseTree(data []byte) (*node, []Fault) {
-	p := &parser{dec: json.NewDecoder(bytes.NewReader(data)), data: data, line: 1}
-	p.dec.UseNumber()
+	p := &parser{dec: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true)), data: data, whole: string(data), line: 1}
 	root, err := p.next()
 	if err == nil {
 		if _, more := p.token(); !errors.Is(more, io.EOF) {
@@ -60,9 +64,9 @@ func parseTree(data []byte) (*node, []Fault) {
 }
 
 func (p *parser) errorOffset(err error) int64 {
-	var syntax *json.SyntaxError
+	var syntax *jsontext.SyntacticError
 	if errors.As(err, &syntax) {
-		return syntax.Offset
+		return syntax.ByteOffset
 	}
 	return p.dec.InputOffset()
 }
@@ -76,8 +80,9 @@ func (p *parser) lineAt(offset int64) int {
 	return p.line
 }
 
-func (p *parser) token() (json.Token, error) {
-	t, err := p.dec.Token()
+func (p *parser) token() (jsontext.Token, error) {
+	p.from = p.at
+	t, err := p.dec.ReadToken()
 	if err == nil {
 		p.lineAt(p.dec.InputOffset())
 	}
@@ -89,22 +94,33 @@ func (p *parser) next() (*node, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := &node{line: p.line, offset: p.at, value: t}
-	delim, ok := t.(json.Delim)
-	if !ok {
-		return n, nil
+	if len(p.store) == 0 {
+		p.store = make([]node, 128)
 	}
-	n.value = nil
-	if delim == '[' {
+	n := &p.store[0]
+	p.store = p.store[1:]
+	n.line, n.offset = p.line, p.at
+	switch t.Kind() {
+	case '[':
 		n.kind = list
 		return n, p.list(n)
+	case '{':
+		n.kind = object
+		return n, p.object(n)
+	case '"':
+		n.value = p.text(t)
+	case '0':
+		if v, err := t.Float(); err == nil { // one too large stays nil: no number
+			n.value = v
+		}
+	case 't', 'f':
+		n.value = t.Bool()
 	}
-	n.kind = object
-	return n, p.object(n)
+	return n, nil
 }
 
 func (p *parser) list(n *node) error {
-	for p.dec.More() {
+	for p.dec.PeekKind() != ']' {
 		item, err := p.next()
 		if err != nil {
 			return err
@@ -116,15 +132,14 @@ func (p *parser) list(n *node) error {
 }
 
 func (p *parser) object(n *node) error {
-	for p.dec.More() {
+	for p.dec.PeekKind() != '}' {
 		t, err := p.token()
 		if err != nil {
 			return err
 		}
-		key, _ := t.(string)
-		m := &member{key: key, line: p.line}
-		if n.find(key) != nil {
-			p.faults = append(p.faults, Fault{Line: p.line, Text: fmt.Sprintf("%q stands here twice", key)})
+		m := member{key: p.text(t), line: p.line}
+		if n.find(m.key) != nil {
+			p.faults = append(p.faults, Fault{Line: p.line, Text: fmt.Sprintf("%q stands here twice", m.key)})
 		}
 		if m.node, err = p.next(); err != nil {
 			return err
@@ -135,9 +150,19 @@ func (p *parser) object(n *node) error {
 	return err
 }
 
+// text gives the string of the token just read, out of the text itself where
+// nothing is escaped in it.
+func (p *parser) text(t jsontext.Token) string {
+	raw := p.whole[p.from:p.at]
+	if open := strings.IndexByte(raw, '"'); open >= 0 && open < len(raw)-1 && strings.IndexByte(raw, '\\') < 0 {
+		return raw[open+1 : len(raw)-1]
+	}
+	return t.String()
+}
+
 func (n *node) find(key string) *member {
-	for _, m := range n.members {
-		if m.key == key {
+	for i := range n.members {
+		if m := &n.members[i]; m.key == key {
 			return m
 		}
 	}
@@ -152,10 +177,6 @@ func (n *node) text() (string, bool) {
 
 // number gives the finite number of a node.
 func (n *node) number() (float64, bool) {
-	num, ok := n.value.(json.Number)
-	if !ok {
-		return 0, false
-	}
-	v, err := strconv.ParseFloat(num.String(), 64)
-	return v, err == nil
+	v, ok := n.value.(float64)
+	return v, ok
 }

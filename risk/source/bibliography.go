@@ -22,15 +22,14 @@
 package source
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"slices"
 	"sync"
+
+	"github.com/go-json-experiment/json"
 )
 
 // The keys that stand for no publication.
@@ -65,14 +64,9 @@ func Load() (*Bibliography, error) { return load() }
 // Parse reads a bibliography: a JSON list of entries. Unknown fields, missing
 // keys or citations and a key with two texts are errors, all reported at once.
 func Parse(data []byte) (*Bibliography, error) {
-	dec := json.NewDecoder(bytes.NewReader(data))
-	dec.DisallowUnknownFields()
-	var list []Entry
-	if err := dec.Decode(&list); err != nil {
+	list := make([]Entry, 0, 256)
+	if err := json.Unmarshal(data, &list, json.RejectUnknownMembers(true)); err != nil {
 		return nil, fmt.Errorf("bibliography: %w", err)
-	}
-	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return nil, errors.New("bibliography: something follows the list of entries")
 	}
 	return (&Bibliography{}).Add(list...)
 }

@@ -64,7 +64,7 @@ func TestParse(t *testing.T) {
 		`[{"key":"A1","citation":"x","color":"y"}]`:                   "color",
 		`[{"key":"A1","citation":"x"},{"key":"A1","citation":"y"}]`:   "other text",
 		`[{"key":"A1","citation":"x","status":"seen"}]`:               `status "seen"`,
-		`[{"key":"A1","citation":"x"}] []`:                            "follows the list",
+		`[{"key":"A1","citation":"x"}] []`:                            "after top-level value",
 		`[{"key":"A 1","citation":"x"},{"key":"B2","citation":""}]`:   "B2 has no citation",
 		`[{"key":"1A","citation":"x"}]`:                               "letters and digits",
 		`[{"key":"A1","citation":"x","status":"read"}, {"key":"B1"}]`: "B1 has no citation",

@@ -52,14 +52,14 @@ func (in *reader) spans(key string, v *node) ([]risk.Span, bool) {
 
 var (
 	spanForm = regexp.MustCompile(`^(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})$`)
-	halfDay  = regexp.MustCompile(`(?i)\d\s*[ap]\.?m`)
+	halfDay  = lazily(`(?i)\d\s*[ap]\.?m`)
 )
 
 // parseSpan reads "05:30-08:00". Where it cannot, why says what is wrong.
 func parseSpan(s string) (span risk.Span, why, hint string) {
 	m := spanForm.FindStringSubmatch(s)
 	switch {
-	case m == nil && halfDay.MatchString(s):
+	case m == nil && halfDay().MatchString(s):
 		return span, "is not on the 24-hour clock", "write 18:00 for 6 pm: \"05:30-08:00, 18:00-20:30\""
 	case m == nil:
 		return span, "is not a stretch of hours", "write \"05:30-08:00\", several with commas between, or \"none\""

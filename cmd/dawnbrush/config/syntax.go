@@ -4,14 +4,21 @@ import (
 	"errors"
 	"regexp"
 	"strings"
+	"sync"
 	"unicode"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
+// lazily compiles a pattern that only faults need, at its first use: a run
+// without faults starts sooner.
+func lazily(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
+}
+
 // startOfLine recognises where reading can go on after a fault: a header or a
 // key with its equals sign (or the colon that was typed for it).
-var startOfLine = regexp.MustCompile(`^[ \t]*(?:\[{1,2}[ \t]*([A-Za-z0-9_-]+)|([A-Za-z0-9_-]+)[ \t]*[=:])`)
+var startOfLine = lazily(`^[ \t]*(?:\[{1,2}[ \t]*([A-Za-z0-9_-]+)|([A-Za-z0-9_-]+)[ \t]*[=:])`)
 
 // syntaxFault reports a line that is not TOML and returns the offset where
 // reading can go on. after is the end of what was understood before it.
@@ -26,7 +33,7 @@ func (b *builder) syntaxFault(err error, after int) int {
 	}
 	text := b.lineText(start)
 	key, header := "", ""
-	if m := startOfLine.FindStringSubmatch(text); m != nil {
+	if m := startOfLine().FindStringSubmatch(text); m != nil {
 		header, key = m[1], m[2]
 	}
 	message, hint := inPlainWords(err.Error(), key, text)
@@ -67,7 +74,7 @@ func (b *builder) startOfExpression(after int) int {
 // key, or the end of the document.
 func (b *builder) nextLine(from int) int {
 	for n := b.line(from); n < len(b.starts); n++ {
-		if startOfLine.MatchString(b.lineText(b.starts[n])) {
+		if startOfLine().MatchString(b.lineText(b.starts[n])) {
 			return b.starts[n]
 		}
 	}
@@ -124,23 +131,23 @@ func valueOf(line string) string {
 }
 
 var (
-	commaNumber   = regexp.MustCompile(`^([+-]?\d+),(\d+)$`)
-	numberAndUnit = regexp.MustCompile(`^([+-]?\d+(?:\.\d+)?)\s*(\p{L}+)$`)
-	slashedDate   = regexp.MustCompile(`^\d{1,4}[/.]\d{1,2}[/.]\d{1,4}$`)
+	commaNumber   = lazily(`^([+-]?\d+),(\d+)$`)
+	numberAndUnit = lazily(`^([+-]?\d+(?:\.\d+)?)\s*(\p{L}+)$`)
+	slashedDate   = lazily(`^\d{1,4}[/.]\d{1,2}[/.]\d{1,4}$`)
 )
 
 // behindHint knows the usual ways in which a value goes on too long.
 func behindHint(key, value string) string {
-	if m := commaNumber.FindStringSubmatch(value); m != nil {
+	if m := commaNumber().FindStringSubmatch(value); m != nil {
 		return "write a point for the comma: " + assign(key, m[1]+"."+m[2])
 	}
-	if m := numberAndUnit.FindStringSubmatch(value); m != nil {
+	if m := numberAndUnit().FindStringSubmatch(value); m != nil {
 		if u := strings.ToUpper(m[2]); (u == "W" || u == "S") && !strings.HasPrefix(m[1], "-") {
 			m[1] = "-" + strings.TrimPrefix(m[1], "+")
 		}
 		return "write the number alone: " + assign(key, m[1])
 	}
-	if slashedDate.MatchString(value) {
+	if slashedDate().MatchString(value) {
 		return "write dates as year-month-day: " + assign(key, "2026-05-01")
 	}
 	return "one value a line: text in double quotes, numbers like 40.7, dates like 2026-05-01"
