@@ -9,6 +9,7 @@ import (
 	"io"
 	"runtime/debug"
 	"strings"
+	"time"
 )
 
 // name of the program, in messages and in the header that weather services ask
@@ -39,21 +40,41 @@ type options struct {
 }
 
 // Main runs the program and gives its exit code.
-func Main(args []string, env Env) (code int) {
-	p := &program{env: env, out: &stream{w: env.Out}, err: env.Err}
+func Main(args []string, env Env) int {
+	ctx, stop := env.Context()
+	defer stop()
+	p := &program{env: env, ctx: ctx, out: &stream{w: env.Out}, err: env.Err}
+	done := make(chan int, 1)
+	go func() { done <- p.run(args) }()
+	select {
+	case code := <-done:
+		return code
+	case <-ctx.Done():
+	}
+	select {
+	case code := <-done:
+		return code
+	case <-time.After(grace): // it waits for input that will not come
+		fmt.Fprintf(env.Err, "%s: interrupted\n", name)
+		return exitInterrupted
+	}
+}
+
+// grace is how long an interrupted run may take to end by itself.
+const grace = time.Second // [chosen]
+
+// run executes the line and gives the exit code. A panic ends here, once.
+func (p *program) run(args []string) (code int) {
 	defer func() {
 		if r := recover(); r != nil {
 			code = p.bug(r)
 		}
 	}()
-	ctx, stop := env.Context()
-	defer stop()
-	p.ctx = ctx
 	// Errors are told as the flags say, also when the flags did not get parsed.
 	p.options.json = wantsJSON(args)
 	root := p.root()
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := root.ExecuteContext(p.ctx)
 	if p.out.err != nil {
 		err = failed(p.out.err, "is the disk full?", "cannot write the result: %v", p.out.err)
 	}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -24,6 +25,9 @@ const (
 	// theirs at least twice a day.
 	staleAfter = 12 * time.Hour // [chosen: twice a day, the National Weather Service's custom, memory]
 )
+
+// mostFetching bounds the time a run spends on the network.
+const mostFetching = 5 * time.Minute // [chosen: each document has its own limit of 2 min]
 
 // weather is what is known of the hours, and how it came.
 type weather struct {
@@ -102,12 +106,14 @@ func (p *program) liveWeather(key string, place forecast.Place, contact string, 
 	if p.options.at == "" {
 		client.Now = p.env.Now
 	}
+	ctx, cancel := context.WithTimeout(p.ctx, mostFetching)
+	defer cancel()
 	request := feed.Request{Place: place, Now: now}
-	answer, err := reader.Forecast(p.ctx, client, request)
+	answer, err := reader.Forecast(ctx, client, request)
 	if err != nil {
 		return nil, noForecast(err)
 	}
-	past, err := reader.Past(p.ctx, client, request, now.AddDate(0, 0, -pastDays))
+	past, err := reader.Past(ctx, client, request, now.AddDate(0, 0, -pastDays))
 	if p.ctx.Err() != nil {
 		return nil, p.ctx.Err()
 	}

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"dawnbrush/fixtures"
+)
+
+var update = flag.Bool("update", false, "renew the golden files")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"dawnbrush": main})
+}
+
+// TestScript runs the program as a shell would: testdata/script holds one
+// behaviour a file.
+func TestScript(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:           "testdata/script",
+		UpdateScripts: *update,
+		Setup:         setup,
+		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code},
+	})
+}
+
+// setup gives every script a home of its own and the invented garden and weather
+// as files.
+func setup(e *testscript.Env) error {
+	e.Setenv("HOME", e.WorkDir)
+	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_CACHE_HOME", "TZ", "NO_COLOR", "CLICOLOR_FORCE", "COLUMNS", "CONFIGURATION_DIRECTORY", "CACHE_DIRECTORY"} {
+		e.Setenv(name, "")
+	}
+	e.Setenv("DAWNBRUSH_NWS_URL", "http://127.0.0.1:1") // nothing listens: no script reaches the network
+	for from, to := range map[string]string{fixtures.GardenFile: "garden.toml", fixtures.ForecastFile: "forecast.json", fixtures.ObservationsFile: "observations.json"} {
+		text, err := fs.ReadFile(fixtures.Demo, from)
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(e.WorkDir, to), text, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// serve starts the service on loopback: "serve" answers with the invented
+// documents, "serve 403" refuses everything, "serve nopast" has no reports,
+// "serve hang" never answers.
+func serve(ts *testscript.TestScript, neg bool, args []string) {
+	mode := ts.MkAbs(".service")
+	ts.Check(os.WriteFile(mode, []byte(strings.Join(args, " ")), 0o644))
+	if ts.Getenv("SERVED") != "" {
+		return // it stands, at the same address, and looks at the mode
+	}
+	ts.Setenv("SERVED", "yes")
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		text, err := os.ReadFile(mode)
+		if err != nil {
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+		how := string(text)
+		switch path := r.URL.Path; {
+		case how == "403", how == "nopast" && strings.Contains(path, "/stations"):
+			http.Error(w, "refused", http.StatusForbidden)
+		case how == "hang":
+			<-r.Context().Done()
+		case strings.HasPrefix(path, "/points/"):
+			fmt.Fprint(w, `{"properties":{"gridId":"XDM","gridX":41,"gridY":27,"timeZone":"America/Denver"}}`)
+		case strings.HasSuffix(path, "/stations"):
+			fmt.Fprint(w, `{"features":[{"geometry":{"type":"Point","coordinates":[-102.4,37.9]},"properties":{"stationIdentifier":"XDMX","name":"Invented"}}]}`)
+		case strings.HasSuffix(path, "/observations"):
+			http.ServeFile(w, r, ts.MkAbs("observations.json"))
+		case strings.HasPrefix(path, "/gridpoints/"):
+			http.ServeFile(w, r, ts.MkAbs("forecast.json"))
+		default:
+			http.NotFound(w, r)
+		}
+	}))
+	ts.Defer(server.Close)
+	ts.Setenv("DAWNBRUSH_NWS_URL", server.URL)
+}
+
+// code runs the program and wants an exit code: "code 78 dawnbrush check".
+func code(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 2 {
+		ts.Fatalf("usage: code NUMBER COMMAND ...")
+	}
+	err := ts.Exec(args[1], args[2:]...)
+	got := "0"
+	if exit, ok := err.(interface{ ExitCode() int }); ok {
+		got = fmt.Sprint(exit.ExitCode())
+	} else if err != nil {
+		ts.Fatalf("%v", err)
+	}
+	if got != args[0] {
+		ts.Fatalf("exit code %s, want %s\n%s%s", got, args[0], ts.ReadFile("stdout"), ts.ReadFile("stderr"))
+	}
+}
