@@ -63,7 +63,7 @@ func (t *today) strips() {
 	var all []strip
 	for i := range t.plan.Day.Plantings {
 		p := &t.plan.Day.Plantings[i]
-		if p.Bloom != risk.NoBloom && len(p.Hours) > 0 {
+		if p.Bloom != risk.NoBloom && p.Bloom != risk.MalesOnly && p.State != risk.NeedsNoPollen && len(p.Hours) > 0 {
 			all = join(all, t.strip(t.plan.Day, p))
 		}
 	}

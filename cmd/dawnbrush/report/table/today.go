@@ -250,9 +250,9 @@ func (t *today) how() {
 	for i := range t.plan.Tasks {
 		k := &t.plan.Tasks[i]
 		switch k.Kind {
-		case risk.HandPollinate, risk.LookFirst, risk.ShakeTassels, risk.TapTrusses:
+		case risk.HandPollinate, risk.LookFirst:
 		default:
-			continue
+			continue // its own line says how
 		}
 		text, name := t.How(k.Planting.Crop), k.Planting.Crop.Name
 		if text == "" || slices.Contains(crops[text], name) {

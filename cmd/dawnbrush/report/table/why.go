@@ -100,10 +100,10 @@ func needsReason(plan *risk.DayPlan, p *risk.Planting) bool {
 	return false
 }
 
-// working counts the tasks of a planting that ask for work.
+// working counts the tasks of a planting that the day's weather asks for.
 func working(plan *risk.DayPlan, p *risk.Planting) (n int) {
 	for i := range plan.Tasks {
-		if plan.Tasks[i].Planting == p {
+		if plan.Tasks[i].Planting == p && plan.Tasks[i].Kind != risk.LookAtTagged {
 			n++
 		}
 	}

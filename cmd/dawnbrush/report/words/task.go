@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -47,14 +48,17 @@ func (w Words) DoFor(t *risk.Task) string {
 	if t.Kind != risk.LeaveToBees {
 		return w.Do(t.Kind)
 	}
-	switch pollination(t) {
-	case crop.Wind:
+	switch {
+	case pollination(t) == crop.Wind:
 		return "leave to the wind"
-	case crop.Self:
+	case pollination(t) == crop.Self, needsNone(t):
 		return "leave alone"
 	}
 	return w.Do(t.Kind)
 }
+
+// needsNone tells whether the planting fills its fruit without pollen.
+func needsNone(t *risk.Task) bool { return slices.Contains(t.Causes, risk.CauseNeedsNoPollen) }
 
 // Where names the planting with its bed: "cucumbers on the fence (bed 3)".
 func (w Words) Where(p *risk.Planting) string {
@@ -224,7 +228,7 @@ func (w Words) How(c *crop.Crop) string {
 func (w Words) Worth(t *risk.Task) string {
 	c, none := cropOf(t), risk.Range{}
 	switch {
-	case c == nil, t.Bees == none && t.Hand == none:
+	case c == nil, t.Bees == none && t.Hand == none, needsNone(t):
 		return ""
 	case t.Kind == risk.UncoverCrop, t.Kind == risk.LookAtTagged, t.Kind == risk.NothingToGain && t.Bees == none:
 		return "" // the ranges stand for another day or another cover
@@ -264,7 +268,7 @@ var tools = map[risk.TaskKind]string{
 // gives no number.
 func (w Words) Gain(t *risk.Task) string {
 	c := cropOf(t)
-	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || !t.Kind.Work() && t.Kind != risk.LeaveToBees {
+	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || needsNone(t) || !t.Kind.Work() && t.Kind != risk.LeaveToBees {
 		return "" // elsewhere the gain is no number of fruits, or not to be had
 	}
 	gain := "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"

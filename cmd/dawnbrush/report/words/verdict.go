@@ -14,6 +14,9 @@ import (
 func (w Words) Short(t *risk.Task) string {
 	switch t.Kind {
 	case risk.LeaveToBees:
+		if needsNone(t) {
+			return shortAlone(crop.Self)
+		}
 		return shortAlone(pollination(t))
 	case risk.LookFirst:
 		at := t.Look.At
