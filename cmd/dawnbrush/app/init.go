@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/cmd/dawnbrush/report/jsonout"
 	"dawnbrush/risk"
 )
 
@@ -67,6 +68,9 @@ func (p *program) runInit(a answers) error {
 	}
 	if err := writeWhole(path, text); err != nil {
 		return failed(err, "choose another place with --config", "cannot write the garden file: %v", err)
+	}
+	if p.options.json {
+		return jsonout.Written(p.out, path)
 	}
 	next := "Next: add a date to each planting (sown, transplanted or first_female), then\n"
 	if len(a.crops) == 0 {

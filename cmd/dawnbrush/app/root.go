@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -65,6 +66,9 @@ func (p *program) bare(c *cobra.Command, args []string) error {
 			hint = "did you mean " + name + " " + near + "?"
 		}
 		return usage(hint, "there is no command %q", args[0])
+	}
+	if !p.options.json {
+		fmt.Fprintf(p.err, "%s\n\n", rootLong)
 	}
 	return usage(name+" --help tells more", "which command? One of %s", strings.Join(names, ", "))
 }

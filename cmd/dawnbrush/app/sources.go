@@ -24,6 +24,12 @@ the numbers that belong to no crop.`,
 		Example: `  dawnbrush sources cucumber
   dawnbrush sources FAO56`,
 		Args: between(0, 1, "at most one word"),
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) > 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return append(append(cropKeys(), modelWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			d := &report.Document{Crops: crops(), Constants: risk.Params(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
 			if len(args) == 1 {
@@ -34,6 +40,15 @@ the numbers that belong to no crop.`,
 			return p.show("sources", d)
 		},
 	}
+}
+
+// cropKeys lists the crops by the word that commands take.
+func cropKeys() []string {
+	var out []string
+	for _, c := range crops().Crops() {
+		out = append(out, c.Key)
+	}
+	return out
 }
 
 // evidence finds what is asked about: the model, a crop or a work.

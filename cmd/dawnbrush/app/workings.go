@@ -21,6 +21,15 @@ PLANTING is the name of a planting, or a crop for all plantings of it.`,
 		Example: `  dawnbrush workings tomorrow cucumber
   dawnbrush workings 2026-07-22 "cucumbers on the fence" --demo`,
 		Args: exactly(2, "a date and a planting"),
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			switch len(args) {
+			case 0:
+				return []string{"today", "tomorrow"}, cobra.ShellCompDirectiveNoFileComp
+			case 1:
+				return cropKeys(), cobra.ShellCompDirectiveNoFileComp
+			}
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			d, err := p.document(mostDays)
 			if err != nil {

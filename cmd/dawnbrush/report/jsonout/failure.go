@@ -39,3 +39,11 @@ func Version(w io.Writer, name, version string) error {
 		Version string `json:"version"`
 	}{envelope{Schema, "version"}, name, version})
 }
+
+// Written says which file was written.
+func Written(w io.Writer, file string) error {
+	return write(w, struct {
+		envelope
+		File string `json:"file"`
+	}{envelope{Schema, "init"}, file})
+}

@@ -155,7 +155,7 @@ type taskJSON struct {
 	Gain          float64    `json:"gain"`
 	Sure          string     `json:"sure"`
 	Look          *lookJSON  `json:"look"`
-	Also          []string   `json:"look_also_settles"`
+	Also          []string   `json:"also"`
 	Tagged        *string    `json:"tagged_date"`
 	SecondBest    bool       `json:"second_best_hours"`
 	RainChance    *float64   `json:"rain_chance"`

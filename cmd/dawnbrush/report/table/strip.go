@@ -7,6 +7,7 @@ import (
 
 	"github.com/fatih/color"
 
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/bee"
@@ -163,6 +164,7 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 	at := func(label string, mark func(h *risk.FlowerHour) byte) {
 		s.rows = append(s.rows, stripRow{label, s.flowerMarks(p, '.', mark)})
 	}
+	groups := words.Visitors(p.Planting.Crop, t.d.Garden.Bees)
 	switch p.Planting.Crop.Pollination {
 	case crop.Wind:
 		at("shedding", func(h *risk.FlowerHour) byte { return mark(h.Open, 'O', 'o') })
@@ -171,7 +173,7 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
 	default:
 		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
-		s.rows = append(s.rows, stripRow{"bees", s.flowerMarks(p, ' ', beeMark)}) // worked out for open flowers only
+		s.rows = append(s.rows, stripRow{"bees", s.flowerMarks(p, ' ', func(h *risk.FlowerHour) byte { return beeMark(h, groups) })}) // worked out for open flowers only
 	}
 	if p.Planting.Crop.Pollination != crop.Self {
 		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
@@ -203,11 +205,8 @@ func (s *strip) flowerMarks(p *risk.PlantingDay, outside byte, mark func(h *risk
 	return out
 }
 
-func beeMark(h *risk.FlowerHour) byte {
-	best := 0.0
-	for g := range bee.Groups {
-		best = max(best, h.Flight[g])
-	}
+func beeMark(h *risk.FlowerHour, groups []bee.Group) byte {
+	best := words.Out(h, groups)
 	switch {
 	case best >= markFull:
 		return 'B'

@@ -101,21 +101,13 @@ func (t *today) weather(day *risk.Day) string {
 	} else {
 		parts = append(parts, "wind not known")
 	}
-	if best := mostOut(w); w.MorningHours > 0 {
-		parts = append(parts, fmt.Sprintf("bees out %.0f of %.0f h to noon", best, w.MorningHours))
+	if hours, ok := words.MorningOut(t.d.Garden, w); ok {
+		parts = append(parts, fmt.Sprintf("bees out %.0f of %.0f h to noon", hours, w.MorningHours))
 	}
 	if !day.Sunrise.IsZero() {
 		parts = append(parts, "sun "+t.Hours(day.Sunrise, day.Sunset))
 	}
 	return strings.Join(parts, ", ")
-}
-
-// mostOut gives the hours in which the group that flies most is out.
-func mostOut(w *risk.Weather) (most float64) {
-	for _, h := range w.BeeHours {
-		most = max(most, h)
-	}
-	return most
 }
 
 // do lists the work in order of the hour.
@@ -235,7 +227,7 @@ func (t *today) idle(p *risk.PlantingDay) {
 func (t *today) mentioned(p *risk.Planting) bool {
 	for _, list := range [][]risk.Task{t.plan.Tasks, t.plan.Rest, t.plan.More} {
 		for i := range list {
-			if list[i].Planting == p {
+			if list[i].Planting == p || slices.Contains(list[i].Also, p) {
 				return true
 			}
 		}

@@ -69,9 +69,9 @@ func (k *week) day(plan *risk.DayPlan) []string {
 		return []string{k.ShortDay(plan.Date), words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, ""}
 	}
 	w := &plan.Day.Weather
-	bees := words.Unknown
-	if w.MorningHours > 0 {
-		bees = fmt.Sprintf("%.0f of %.0f", mostOut(w), w.MorningHours)
+	bees := "-"
+	if hours, ok := words.MorningOut(k.d.Garden, w); ok {
+		bees = fmt.Sprintf("%.0f of %.0f", hours, w.MorningHours)
 	}
 	return []string{k.ShortDay(plan.Date), k.Degrees(w.Max) + "/" + k.Degrees(w.Min), k.PercentNumber(w.RainProb), k.DepthNumber(w.Rain),
 		k.WindNumber(w.Wind), bees, k.brush(plan), strings.Join(k.flags(plan), ", ")}
@@ -205,6 +205,8 @@ func (k *week) cell(plan *risk.DayPlan, p *risk.Planting) []string {
 		for i := range list {
 			t := &list[i]
 			switch {
+			case words.Evening(t.Kind) && slices.Contains(t.Also, p):
+				evening = append(evening, k.Short(t))
 			case t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales:
 			case words.Evening(t.Kind):
 				evening = append(evening, k.Short(t))

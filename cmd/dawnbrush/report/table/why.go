@@ -8,7 +8,7 @@ import (
 	"dawnbrush/risk"
 )
 
-// reason is one sentence of the day and the plantings it is about.
+// sentence is one reason of the day and the plantings it is about.
 type sentence struct {
 	topic words.Topic
 	text  string
@@ -18,7 +18,7 @@ type sentence struct {
 
 // why prints the day's flags by topic, those behind the most work first.
 func (t *today) why() {
-	all := sentences(t.Words, t.plan)
+	all := sentences(t.Words, t.d.Garden, t.plan)
 	if len(all) == 0 {
 		return
 	}
@@ -38,7 +38,7 @@ func (t *today) why() {
 }
 
 // sentences says the flags of a day, equal ones once, sorted by topic.
-func sentences(w words.Words, plan *risk.DayPlan) []sentence {
+func sentences(w words.Words, g *risk.Garden, plan *risk.DayPlan) []sentence {
 	if plan.Day == nil {
 		return nil
 	}
@@ -51,6 +51,11 @@ func sentences(w words.Words, plan *risk.DayPlan) []sentence {
 		p := &plan.Day.Plantings[i]
 		if p.Bloom == risk.NoBloom || !needsReason(plan, p.Planting) {
 			continue
+		}
+		if groups := words.Visitors(p.Planting.Crop, g.Bees); len(groups) > 0 && p.Planting.Cover != risk.RowCover {
+			if out, open := words.HoursOut(p, groups); out < open {
+				all = merge(all, sentence{topic: words.TopicBees, text: w.BeesOut(out, open), names: []string{p.Planting.Name}, tasks: working(plan, p.Planting)})
+			}
 		}
 		for j := range p.Flags {
 			f := &p.Flags[j]

@@ -125,7 +125,7 @@ func (k *workings) flower(p *risk.PlantingDay) error {
 	columns := []column{{"hour", 5, false}, {"VPD kPa", 4, true}, {"wind 2 m", 5, true}, {"open", 4, true}, {"age", 5, true}, {"alive", 5, true}, {"heat", 4, true},
 		{"tube", 4, true}, {"taken", 5, true}, {"offer", 5, true}, {"dry", 4, true}, {"brush", 5, true}}
 	var rows, bees [][]string
-	groups := visitors(p.Planting.Crop)
+	groups := words.Visitors(p.Planting.Crop, k.d.Garden.Bees)
 	for i := range p.Hours {
 		h := &p.Hours[i]
 		rows = append(rows, []string{k.Clock(h.Start), two(h.Air.VPD), two(h.Air.Wind2), two(h.Open), two(h.Age), two(h.Alive), two(h.Heat), two(h.Tube),
@@ -167,17 +167,6 @@ func narrow(x float64) string {
 		return fmt.Sprintf("%.1f", x)
 	}
 	return strings.TrimPrefix(two(x), "0")
-}
-
-// visitors lists the groups of bees that matter to a crop.
-func visitors(c *crop.Crop) []bee.Group {
-	var out []bee.Group
-	for g, data := range []*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
-		if data != nil {
-			out = append(out, bee.Group(g))
-		}
-	}
-	return out
 }
 
 // legend explains the columns of the flower with equation and source.

@@ -17,6 +17,9 @@ func (w Words) Line(t *risk.Task) string {
 		what = hours + "  " + what
 	}
 	parts := []string{w.Flowers(t), w.Minutes(t), w.Worth(t), w.Sure(t)}
+	if Evening(t.Kind) {
+		parts = append(parts, strings.TrimPrefix(w.also(t), "; "))
+	}
 	switch {
 	case t.Kind == risk.LookFirst:
 		parts = []string{w.Manner(t)}

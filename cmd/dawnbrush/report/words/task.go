@@ -118,9 +118,9 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.LookFirst:
 		return w.Look(&t.Look) + w.also(t)
 	case risk.SavePollen:
-		return w.saveManner(t)
+		return w.saveManner(t) + w.also(t)
 	case risk.BagFlowers:
-		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you"
+		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you" + w.also(t)
 	case risk.Shade:
 		return "shade cloth over the hot hours, open at the sides so that bees get in"
 	case risk.ShakeTassels:
@@ -196,7 +196,8 @@ func (w Words) Look(l *risk.Look) string {
 	return fmt.Sprintf("%s; brush if you count fewer than %d %s", s, l.Fewer, visits)
 }
 
-// also names the other plantings that a count settles.
+// also names the other plantings that a count settles, or that the same work is
+// done for.
 func (w Words) also(t *risk.Task) string {
 	var names []string
 	for _, p := range t.Also {
@@ -205,7 +206,10 @@ func (w Words) also(t *risk.Task) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "; the same count tells for " + List(names)
+	if t.Kind == risk.LookFirst {
+		return "; the same count tells for " + List(names)
+	}
+	return "; the same for " + List(names)
 }
 
 // How tells in full how a crop is pollinated by hand, females from males first;

@@ -110,25 +110,6 @@ func (w Words) ShortBloom(p *risk.PlantingDay) string {
 	return shortAlone(p.Planting.Crop.Pollination)
 }
 
-// HoursOut counts, of the hours in which the flowers are open and take pollen,
-// those with bees out.
-func HoursOut(p *risk.PlantingDay) (out, open int) {
-	for i := range p.Hours {
-		h := &p.Hours[i]
-		if h.Open < 0.5 || h.Receptive <= 0 {
-			continue
-		}
-		open++
-		for g := range bee.Groups {
-			if h.Flight[g] >= bee.OutShare {
-				out++
-				break
-			}
-		}
-	}
-	return out, open
-}
-
 // FlagShort says a flag in a word or two for a narrow column.
 func (w Words) FlagShort(f *risk.Flag) string {
 	switch f.Kind {

@@ -1,0 +1,68 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"dawnbrush/risk"
+	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
+)
+
+// Visitors lists the groups of bees that matter to a crop and that the grower
+// has not told to be absent.
+func Visitors(c *crop.Crop, b risk.Bees) []bee.Group {
+	var out []bee.Group
+	groups := [bee.Groups]*crop.Group{bee.Honey: c.Bees.Honey, bee.Bumble: c.Bees.Bumble, bee.Squash: c.Bees.Squash}
+	levels := [bee.Groups]risk.Level{bee.Honey: b.Honey, bee.Bumble: b.Bumble, bee.Squash: b.Squash}
+	for g := range bee.Groups {
+		if groups[g] != nil && levels[g] != risk.None {
+			out = append(out, bee.Group(g))
+		}
+	}
+	return out
+}
+
+// Out gives the largest flight of some groups in an hour.
+func Out(h *risk.FlowerHour, groups []bee.Group) (most float64) {
+	for _, g := range groups {
+		most = math.Max(most, h.Flight[g])
+	}
+	return most
+}
+
+// HoursOut counts, of the hours in which flowers are open and take pollen, those
+// with bees out.
+func HoursOut(p *risk.PlantingDay, groups []bee.Group) (out, open int) {
+	for i := range p.Hours {
+		h := &p.Hours[i]
+		if h.Open < 0.5 || h.Receptive <= 0 {
+			continue
+		}
+		open++
+		if Out(h, groups) >= bee.OutShare {
+			out++
+		}
+	}
+	return out, open
+}
+
+// BeesOut says it: "bees out 2 of the 4 hours the flowers are open".
+func (w Words) BeesOut(out, open int) string {
+	if out == 0 {
+		return "no bees out while the flowers are open"
+	}
+	return fmt.Sprintf("bees out %d of the %s the flowers are open", out, count(open, "hour", "hours"))
+}
+
+// MorningOut gives the hours from sunrise to noon in which the group that flies
+// most is out, of the groups that matter to some planting of the garden; ok is
+// false when none does.
+func MorningOut(g *risk.Garden, w *risk.Weather) (hours float64, ok bool) {
+	for i := range g.Plantings {
+		for _, group := range Visitors(g.Plantings[i].Crop, g.Bees) {
+			hours, ok = math.Max(hours, w.BeeHours[group]), true
+		}
+	}
+	return hours, ok && w.MorningHours > 0
+}
