@@ -42,6 +42,9 @@ type finding struct {
 
 // rule is the hit rule: the publication's own error or range, else 20 % of the
 // value, or 0.10 for shares; a direction is a margin that must be above zero.
+// Words are read so: full and none within 0.10, enough 0.9, full activity and
+// no effect within 20 %, almost gone under 20 %, most, severely and "they set"
+// a half.
 type rule struct {
 	lo, hi float64
 	words  string

@@ -40,8 +40,6 @@ func (at field) block(from, hours int, amount, prob forecast.Value) forecast.Rai
 	return forecast.RainBlock{Start: start, End: start.Add(time.Duration(hours) * time.Hour), Amount: amount, Prob: prob}
 }
 
-var known = forecast.Known
-
 func (l *lab) issuedDay(key string, blocks ...forecast.RainBlock) *PlantingDay {
 	return l.onSeries(key, issued(heatField, blocks...))
 }
@@ -64,7 +62,7 @@ func TestBlockOfRainIsNoDrizzle(t *testing.T) {
 		dry := l.issuedDay(key)
 		require.Zero(t, dry.Missing, key)
 		for from := -2; from <= 12; from++ {
-			wet := l.issuedDay(key, heatField.block(from, 6, known(1), known(0.45)))
+			wet := l.issuedDay(key, heatField.block(from, 6, forecast.Known(1), forecast.Known(0.45)))
 			assert.LessOrEqual(t, wet.Set.Lo, dry.Set.Lo+1e-9, "%s, block from %d h: low end", key, from)
 			assert.LessOrEqual(t, wet.Set.Mid, dry.Set.Mid+1e-9, "%s, block from %d h: middle", key, from)
 			assert.Greater(t, wet.Set.Mid, 0.8*dry.Set.Mid, "%s, block from %d h: middle", key, from)
@@ -74,17 +72,17 @@ func TestBlockOfRainIsNoDrizzle(t *testing.T) {
 		// United States to the West. Later than 2 and before 5 h a block covers all of
 		// a squash flower's life, and the middle falls by 0.11.
 		for _, from := range []int{0, 1, 2, 5, 6, 7, 8, 11} {
-			wet := l.issuedDay(key, heatField.block(from, 6, known(1), known(0.45)))
+			wet := l.issuedDay(key, heatField.block(from, 6, forecast.Known(1), forecast.Known(0.45)))
 			assert.InDelta(t, dry.Set.Mid, wet.Set.Mid, 0.10, "%s, block from %d h: middle", key, from)
 		}
-		wet := l.issuedDay(key, heatField.block(5, 6, known(1), known(0.45)))
+		wet := l.issuedDay(key, heatField.block(5, 6, forecast.Known(1), forecast.Known(0.45)))
 		assert.Less(t, wet.Set.Lo, dry.Set.Lo, "%s: the low end falls", key)
 		assert.Less(t, wet.Fill.Lo, dry.Fill.Lo, "%s: the low end falls", key)
 
 		drizzle := issued(heatField)
 		lo, hi := drizzle.Slice(heatField.date.Start(heatField.zone).Add(4*time.Hour), heatField.date.Start(heatField.zone).Add(18*time.Hour))
 		for i := lo; i < hi; i++ {
-			drizzle.Hours[i].Rain, drizzle.Hours[i].Origin = known(1.0/6), forecast.OriginObserved
+			drizzle.Hours[i].Rain, drizzle.Hours[i].Origin = forecast.Known(1.0/6), forecast.OriginObserved
 		}
 		assert.Less(t, l.onSeries(key, drizzle).Set.Mid, 0.05, "%s: what a drizzle would do", key)
 	}
@@ -95,7 +93,7 @@ func TestBlockOfRainIsNoDrizzle(t *testing.T) {
 func TestWorldsOfOneBlock(t *testing.T) {
 	l := newLab(t)
 	for _, c := range []struct{ amount, prob float64 }{{1, 0.45}, {12, 0.8}, {0.3, 0.1}} {
-		f := buildFrame(l, heatField, issued(heatField, heatField.block(6, 6, known(c.amount), known(c.prob))))
+		f := buildFrame(l, heatField, issued(heatField, heatField.block(6, 6, forecast.Known(c.amount), forecast.Known(c.prob))))
 		dry := 0.0
 		for j := range f.worlds {
 			w := &f.worlds[j]
@@ -138,7 +136,7 @@ func drawBlocks(r *rapid.T, least int) []forecast.RainBlock {
 		if !rapid.Bool().Draw(r, name+" known") {
 			return forecast.Value{}
 		}
-		return known(rapid.Float64Range(lo, hi).Draw(r, name))
+		return forecast.Known(rapid.Float64Range(lo, hi).Draw(r, name))
 	}
 	var out []forecast.RainBlock
 	for range rapid.IntRange(least, 7).Draw(r, "blocks") {
@@ -200,14 +198,14 @@ func TestMoreChanceOfRainNeverHelps(t *testing.T) {
 		key := rapid.SampledFrom(vineCrops).Draw(r, "crop")
 		from := rapid.IntRange(0, 14).Draw(r, "from")
 		hours := rapid.SampledFrom([]int{1, 3, 6, 12}).Draw(r, "hours")
-		amount := known(rapid.Float64Range(0.3, 30).Draw(r, "amount"))
+		amount := forecast.Known(rapid.Float64Range(0.3, 30).Draw(r, "amount"))
 		if rapid.Bool().Draw(r, "amount unknown") {
 			amount = forecast.Value{}
 		}
 		less := rapid.Float64Range(0, 1).Draw(r, "less")
 		more := rapid.Float64Range(less, 1).Draw(r, "more")
-		a := l.issuedDay(key, heatField.block(from, hours, amount, known(less)))
-		b := l.issuedDay(key, heatField.block(from, hours, amount, known(more)))
+		a := l.issuedDay(key, heatField.block(from, hours, amount, forecast.Known(less)))
+		b := l.issuedDay(key, heatField.block(from, hours, amount, forecast.Known(more)))
 		if b.Fill.Mid > a.Fill.Mid+1e-9 {
 			r.Fatalf("%s: fill %.4f at a chance of %.3f, %.4f at %.3f", key, a.Fill.Mid, less, b.Fill.Mid, more)
 		}
@@ -220,7 +218,7 @@ func TestUnknownAmountKeepsARange(t *testing.T) {
 	l := newLab(t)
 	for _, key := range vineCrops {
 		dry := l.issuedDay(key)
-		pd := l.issuedDay(key, heatField.block(5, 6, forecast.Value{}, known(0.5)))
+		pd := l.issuedDay(key, heatField.block(5, 6, forecast.Value{}, forecast.Known(0.5)))
 		assert.False(t, pd.Missing.Has(air.Rain), key)
 		assert.Less(t, pd.Fill.Lo, pd.Fill.Mid, key)
 		assert.Less(t, pd.Fill.Mid, pd.Fill.Hi, key)
@@ -255,15 +253,15 @@ func TestMeasuredRainIsCertain(t *testing.T) {
 		s := issued(heatField, blocks...)
 		lo, hi := s.Slice(heatField.date.Start(heatField.zone), heatField.date.Start(heatField.zone).Add(12*time.Hour))
 		for i := lo; i < hi; i++ {
-			s.Hours[i].Origin, s.Hours[i].Rain = forecast.OriginObserved, known(0)
+			s.Hours[i].Origin, s.Hours[i].Rain = forecast.OriginObserved, forecast.Known(0)
 			if k := i - lo; k >= 7 && k < 9 {
-				s.Hours[i].Rain = known(2)
+				s.Hours[i].Rain = forecast.Known(2)
 			}
 		}
 		return s
 	}
 	for _, key := range vineCrops {
-		a, b := l.onSeries(key, measured()), l.onSeries(key, measured(heatField.block(6, 6, known(20), known(0.9))))
+		a, b := l.onSeries(key, measured()), l.onSeries(key, measured(heatField.block(6, 6, forecast.Known(20), forecast.Known(0.9))))
 		assert.InDelta(t, a.Set.Mid, b.Set.Mid, 1e-9, key)
 		for i := range a.Hours {
 			if h := heatField.local(&a.Hours[i]); h == 7 || h == 8 {
