@@ -29,7 +29,7 @@ func TestScript(t *testing.T) {
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
 		Setup:         setup,
-		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code},
+		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint},
 	})
 }
 
@@ -89,6 +89,22 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 	}))
 	ts.Defer(server.Close)
 	ts.Setenv("DAWNBRUSH_NWS_URL", server.URL)
+}
+
+// gridpoint writes a saved forecast whose every layer holds one value:
+// "gridpoint FILE 2026-11-01T04:00:00+00:00 P3D".
+func gridpoint(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 3 {
+		ts.Fatalf("usage: gridpoint FILE START DURATION")
+	}
+	var layers []string
+	for _, l := range [][3]string{{"temperature", "wmoUnit:degC", "24"}, {"dewpoint", "wmoUnit:degC", "14"}, {"relativeHumidity", "wmoUnit:percent", "55"},
+		{"windSpeed", "wmoUnit:km_h-1", "8"}, {"skyCover", "wmoUnit:percent", "20"}, {"probabilityOfPrecipitation", "wmoUnit:percent", "0"},
+		{"quantitativePrecipitation", "wmoUnit:mm", "0"}} {
+		layers = append(layers, fmt.Sprintf(`"%s":{"uom":"%s","values":[{"validTime":"%s/%s","value":%s}]}`, l[0], l[1], args[1], args[2], l[2]))
+	}
+	doc := fmt.Sprintf(`{"properties":{"updateTime":"%s","validTimes":"%s/%s",%s}}`, args[1], args[1], args[2], strings.Join(layers, ","))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(doc), 0o644))
 }
 
 // code runs the program and wants an exit code: "code 78 dawnbrush check".

@@ -2,6 +2,11 @@ package report_test
 
 import (
 	"bytes"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -32,4 +37,28 @@ func TestEveryReportPrints(t *testing.T) {
 	}
 	_, ok := report.Named("nothing")
 	assert.False(t, ok)
+}
+
+// Reports are made of a document: they reach no feed, no store, no garden file,
+// no network, no clock's program. Otherwise the same plan could read one way in
+// a table and another in a mail.
+func TestReportsImportNothingOfTheOutside(t *testing.T) {
+	files := 0
+	require.NoError(t, filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "reporttest") {
+			return err
+		}
+		files++
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		require.NoError(t, err)
+		for _, i := range f.Imports {
+			for _, outside := range []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/store", "dawnbrush/cmd/dawnbrush/config", "dawnbrush/cmd/dawnbrush/app",
+				"dawnbrush/fixtures", "net/", "os"} {
+				p := strings.Trim(i.Path.Value, `"`)
+				assert.False(t, p == outside || strings.HasPrefix(p, strings.TrimSuffix(outside, "/")+"/"), "%s imports %s", path, p)
+			}
+		}
+		return nil
+	}))
+	assert.Greater(t, files, 20)
 }

@@ -59,6 +59,9 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 	case risk.HotPollen:
 		return "too hot for pollen" + when + w.value(f.Value, w.Temp, ", up to ", "", "")
 	case risk.HotTubes:
+		if when == allHours {
+			when = " at any hour"
+		}
 		return "flowers pollinated" + when + " meet" + w.value(f.Value, w.Temp, " ", "great heat", "") +
 			" in the hours after, and few seeds start"
 	case risk.PollenWet:
@@ -126,6 +129,9 @@ func (w Words) hot105(f *risk.Flag) string {
 	return s + " (growers' rule: 105 F, 40.6 C)"
 }
 
+// allHours stands for every hour of the flower.
+const allHours = " all the hours the flowers are open"
+
 // within says when, against the hours of the flower: " from 11:00", " until
 // 08:00", " 08:00-11:00", " while the flowers are open"; "" where no hours stand.
 func (w Words) within(from, to time.Time, p *risk.PlantingDay) string {
@@ -136,7 +142,7 @@ func (w Words) within(from, to time.Time, p *risk.PlantingDay) string {
 		early, late := !from.After(p.Opens), !to.Before(lastUseful(p))
 		switch {
 		case early && late:
-			return " all the hours the flowers are open"
+			return allHours
 		case late:
 			return " from " + w.Clock(from)
 		case early:

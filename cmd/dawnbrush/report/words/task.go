@@ -148,15 +148,27 @@ func (w Words) brushManner(t *risk.Task) string {
 	return "gently, males from other plants of the kind"
 }
 
+// saveManner tells how pollen is kept, for each crop that does it in its own way.
 func (w Words) saveManner(t *risk.Task) string {
-	s := ""
-	if c := cropOf(t); c != nil {
-		s = c.Hand.Store.Method.Text
+	var ways, names []string
+	for _, p := range append([]*risk.Planting{t.Planting}, t.Also...) {
+		if p == nil || p.Crop == nil {
+			continue
+		}
+		way := p.Crop.Hand.Store.Method.Text
+		if h, ok := p.Crop.Hand.Store.Hours.Get(); ok {
+			way = strings.TrimPrefix(way+"; keeps "+whole(h)+" h at most", "; ")
+		}
+		if way != "" && !slices.Contains(ways, way) {
+			ways, names = append(ways, way), append(names, p.Crop.Name)
+		}
 	}
-	if t.StoreFor > 0 {
-		s = strings.TrimPrefix(s+"; keeps "+whole(t.StoreFor)+" h at most", "; ")
+	if len(ways) > 1 {
+		for i := range ways {
+			ways[i] = names[i] + ": " + ways[i]
+		}
 	}
-	return s
+	return strings.Join(ways, "; ")
 }
 
 func (w Words) tagged(t *risk.Task) string {
@@ -275,9 +287,13 @@ func (w Words) Gain(t *risk.Task) string {
 	if c == nil || t.Gain <= 0 || t.Flowers <= 0 || c.Pollination != crop.Insect || needsNone(t) || !t.Kind.Work() && t.Kind != risk.LeaveToBees {
 		return "" // elsewhere the gain is no number of fruits, or not to be had
 	}
-	gain := "about " + count(int(math.Round(t.Gain)), c.Fruit, c.Fruits) + " more"
+	one, many := c.Fruit, c.Fruits
+	if len(t.Also) > 0 && Evening(t.Kind) {
+		one, many = "fruit", "fruits" // of all the plantings together
+	}
+	gain := "about " + count(int(math.Round(t.Gain)), one, many) + " more"
 	if t.Gain < 0.75 {
-		gain = "less than one " + c.Fruit + " more"
+		gain = "less than one " + one + " more"
 	}
 	if t.Kind == risk.LeaveToBees {
 		return "a brush would win " + gain
