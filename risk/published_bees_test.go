@@ -103,7 +103,7 @@ func (l *lab) beeFindings() []finding {
 				u := (h("wind_drop_28pct", "low") + h("wind_drop_28pct", "high")) / 2
 				return 1 - atWind(u*air.WindProfile(air.BeeHeight))
 			},
-			miss: "hive exits fall less than work on flowers (Henn20); the curve ends at the bee's own flight speed"},
+			miss: "exits from a hive were counted, the curve is drawn to work on flowers (Henn20); it ends at the bee's own flight speed"},
 		{id: "bees/honey_bee/rain_effect", setting: "honey bees, light against no rain, heavy against light, and flight once it stops: least of the three", says: "each shower cuts exits, the heavy one most; resumes promptly", rule: direction(), as: unforced,
 			model: func() float64 {
 				f := func(rain float64, wet bool) float64 { return bee.Flight(bee.Honey, beeAir(22, 500, 1), rain, wet) }
