@@ -78,6 +78,22 @@ func (p *paper) broken(cell string, width int) string {
 	return strings.Join(lines, "\n")
 }
 
+// split breaks words longer than a width by a blank.
+func (p *paper) split(s string, width int) string {
+	var out []string
+	for _, word := range strings.Fields(s) {
+		for p.columns(word) > width {
+			head := p.runes.Truncate(word, width, "")
+			if head == "" {
+				break
+			}
+			out, word = append(out, head), word[len(head):]
+		}
+		out = append(out, word)
+	}
+	return strings.Join(out, " ")
+}
+
 // widened makes every column as wide as its longest word: the library would cut it.
 func (p *paper) widened(columns []column, rows [][]string) []column {
 	out := append([]column{}, columns...)

@@ -101,8 +101,8 @@ func (t *today) weather(day *risk.Day) string {
 	} else {
 		parts = append(parts, "wind not known")
 	}
-	if hours, ok := words.MorningOut(t.d.Garden, w); ok {
-		parts = append(parts, fmt.Sprintf("bees out %.0f of %.0f h to noon", hours, w.MorningHours))
+	if out := words.MorningOut(t.d.Garden, day); out != "" {
+		parts = append(parts, "bees out "+out+" h to noon")
 	}
 	if !day.Sunrise.IsZero() {
 		parts = append(parts, "sun "+t.Hours(day.Sunrise, day.Sunset))

@@ -180,3 +180,17 @@ func TestFailedWriteIsTold(t *testing.T) {
 	assert.ErrorIs(t, table.Quiet(broken{}, d), os.ErrClosed)
 	assert.ErrorIs(t, table.Week(broken{}, d), os.ErrClosed)
 }
+
+// The longest of names neither cuts nor widens the sheet.
+func TestLongNames(t *testing.T) {
+	for _, name := range []string{"pumpkin-winter-squash", strings.Repeat("x", 60), "Gurken am Zaun hinter dem Gewächshaus", "黄瓜 北棚架", "a"} {
+		d := reporttest.Fixed(t, risk.Metric)
+		d.Garden.Plantings[0].Name = name
+		out := text(t, "week", d)
+		for line := range strings.Lines(out) {
+			assert.LessOrEqual(t, runewidth.StringWidth(strings.TrimRight(line, "\n")), 80, name)
+		}
+		flat := strings.NewReplacer(" ", "", "\n", "").Replace(regexp.MustCompile(`(?m)^  (\S.{0,23}?)(  .*)?$`).ReplaceAllString(out, "$1"))
+		assert.Contains(t, flat, strings.ReplaceAll(name, " ", ""), "no letter is lost")
+	}
+}

@@ -69,9 +69,9 @@ func (k *week) day(plan *risk.DayPlan) []string {
 		return []string{k.ShortDay(plan.Date), words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, words.Unknown, ""}
 	}
 	w := &plan.Day.Weather
-	bees := "-"
-	if hours, ok := words.MorningOut(k.d.Garden, w); ok {
-		bees = fmt.Sprintf("%.0f of %.0f", hours, w.MorningHours)
+	bees := words.MorningOut(k.d.Garden, plan.Day)
+	if bees == "" {
+		bees = "-"
 	}
 	return []string{k.ShortDay(plan.Date), k.Degrees(w.Max) + "/" + k.Degrees(w.Min), k.PercentNumber(w.RainProb), k.DepthNumber(w.Rain),
 		k.WindNumber(w.Wind), bees, k.brush(plan), strings.Join(k.flags(plan), ", ")}
@@ -135,7 +135,7 @@ func (k *week) plantings() error {
 	var rows [][]string
 	for i := range k.d.Garden.Plantings {
 		p := &k.d.Garden.Plantings[i]
-		row := []string{p.Name}
+		row := []string{k.split(p.Name, mostNameWidth)}
 		for j := range k.d.Plans {
 			cell := k.cell(&k.d.Plans[j], p)
 			row = append(row, strings.Join(cell, "\n"))
@@ -145,8 +145,12 @@ func (k *week) plantings() error {
 		}
 		rows = append(rows, row)
 	}
-	for _, part := range k.parts(len(k.d.Plans)) {
-		if err := k.plantingPart(rows, part[0], part[1]); err != nil {
+	nameWidth := leastNameWidth
+	for _, row := range rows {
+		nameWidth = k.widthOf(row[:1], nameWidth)
+	}
+	for _, part := range k.parts(len(k.d.Plans), nameWidth) {
+		if err := k.plantingPart(rows, part[0], part[1], nameWidth); err != nil {
 			return err
 		}
 	}
@@ -167,12 +171,13 @@ func verb(cell string) string {
 // Widths of the table of plantings: "06-07" must not be cut, and a week has to fit
 // 80 columns.
 const (
-	nameWidth = 12
-	cellWidth = 5
+	leastNameWidth = 12
+	mostNameWidth  = 24 // longer words break
+	cellWidth      = 5
 )
 
 // parts cuts the days into runs that fit the width side by side.
-func (k *week) parts(n int) [][2]int {
+func (k *week) parts(n, nameWidth int) [][2]int {
 	fit := max(1, (k.width-2-nameWidth-gridGap)/(cellWidth+2+gridGap))
 	var out [][2]int
 	for from := 0; from < n; from += fit {
@@ -181,7 +186,7 @@ func (k *week) parts(n int) [][2]int {
 	return out
 }
 
-func (k *week) plantingPart(rows [][]string, from, to int) error {
+func (k *week) plantingPart(rows [][]string, from, to, nameWidth int) error {
 	cell := (k.width - 2 - nameWidth - gridGap) / max(1, to-from) // what is left for each day
 	columns := []column{{"", nameWidth, false}}
 	for i := from; i < to; i++ {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dawnbrush/risk"
+	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 )
@@ -55,14 +56,22 @@ func (w Words) BeesOut(out, open int) string {
 	return fmt.Sprintf("bees out %d of the %s the flowers are open", out, count(open, "hour", "hours"))
 }
 
-// MorningOut gives the hours from sunrise to noon in which the group that flies
-// most is out, of the groups that matter to some planting of the garden; ok is
-// false when none does.
-func MorningOut(g *risk.Garden, w *risk.Weather) (hours float64, ok bool) {
+// MorningOut says in how many of the hours from sunrise to noon bees are out: "5
+// of 6". Those of the group that flies most count, of the groups that matter to
+// some planting of the garden. Unknown where temperature, wind or cloud is not
+// known by day; "" where no bees matter or the sun does not rise.
+func MorningOut(g *risk.Garden, d *risk.Day) string {
+	hours, any := 0.0, false
 	for i := range g.Plantings {
 		for _, group := range Visitors(g.Plantings[i].Crop, g.Bees) {
-			hours, ok = math.Max(hours, w.BeeHours[group]), true
+			hours, any = math.Max(hours, d.Weather.BeeHours[group]), true
 		}
 	}
-	return hours, ok && w.MorningHours > 0
+	switch {
+	case !any || d.Weather.MorningHours <= 0:
+		return ""
+	case d.Missing&(air.Temp|air.Wind|air.Light) != 0:
+		return Unknown
+	}
+	return fmt.Sprintf("%.0f of %.0f", hours, d.Weather.MorningHours)
 }

@@ -25,6 +25,9 @@ func (w Words) Short(t *risk.Task) string {
 		}
 		return "look " + w.Clock(at)
 	case risk.NothingToGain:
+		if t.Sure == risk.Unsure {
+			return Unknown
+		}
 		return "no gain"
 	case risk.FewFemales:
 		return "few"
@@ -82,7 +85,7 @@ func (w Words) Shorts(used func(word string) bool) []string {
 		{"open", "take the cover off in these hours"}, {"shade", "shade in these hours"}, {"save", "save pollen that evening"},
 		{"shut", "tie tomorrow's buds shut that evening"}, {"check", "look whether fruit took"},
 		{"no gain", "nothing to gain"}, {"few", "heat leaves few female flowers"},
-		{"maybe", "may be in flower"}, {"males", "male flowers only"}, {Unknown, "not known"}, {"-", "not in flower"},
+		{"maybe", "may be in flower"}, {"males", "male flowers only"}, {Unknown, "not known; see today"}, {"-", "not in flower"},
 	} {
 		if used(e[0]) {
 			out = append(out, e[0]+": "+e[1])
