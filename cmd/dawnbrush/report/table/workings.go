@@ -104,7 +104,7 @@ func digits(v forecast.Value, n int) string {
 
 func (k *workings) planting(p *risk.PlantingDay) error {
 	k.heading(p.Planting.Name + ", " + p.Planting.Crop.Name)
-	k.para("  ", "In flower: "+k.Bloom(p.Bloom)+" ("+p.BloomBasis+"). Verdict: "+k.State(p.State)+".")
+	k.para("  ", "Bloom: "+k.Bloom(p.Bloom)+" ("+p.BloomBasis+"). Verdict: "+k.State(p.State)+".")
 	if p.Missing != 0 {
 		k.para("  ", "Not known: "+k.Layers(p.Missing)+"; worked out twice, as kindly and as harshly as weather commonly is, and mixed.")
 	}
@@ -114,7 +114,9 @@ func (k *workings) planting(p *risk.PlantingDay) error {
 			return err
 		}
 	}
-	k.sums(p)
+	if len(p.Hours) > 0 && p.State != risk.NeedsNoPollen {
+		k.sums(p)
+	}
 	k.flags(p)
 	k.params(p)
 	return nil
