@@ -40,6 +40,9 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 	np := len(m.g.Plantings)
 	n = min(n, len(m.past.days)+max(0, m.past.first.DaysSince(first)))
 	m.results, m.slab = room(m.results, n*np), m.slab[:0]
+	if need := n * np * usualHours; cap(m.slab) < need {
+		m.slab = make([]FlowerHour, 0, need)
+	}
 	m.flags = m.flags[:0]
 	m.out = Assessment{Garden: m.g, Series: s, Days: m.out.Days[:0]}
 	results := m.results
@@ -60,12 +63,16 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 	return &m.out
 }
 
-// flowerHours gives cleared room for one flower's hours behind those in use; a
+// usualHours is how many hours a flower is open as a rule: what the store is made
+// for at first.
+const usualHours = 10
+
+// flowerHours gives room for one flower's hours behind those in use; a
 // full store is left to the results that share it and a new one begun.
 func (m *Model) flowerHours() []FlowerHour {
 	n := len(m.slab)
 	if cap(m.slab)-n < openHours {
-		m.slab, n = make([]FlowerHour, 0, 64*openHours), 0
+		m.slab, n = make([]FlowerHour, 0, 16*openHours), 0
 	}
 	return m.slab[n : n+openHours : n+openHours]
 }
@@ -195,7 +202,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	case f.polar:
 		out.State = NoSun
 		return
-	case p.Setting == crop.Parthenocarpic && p.Crop.Pollination == crop.Insect && (p.Cover == Tunnel || p.Cover == House):
+	case p.Setting == crop.Parthenocarpic && p.Crop.Need.WithoutBees.Or(1) >= 1 && p.Crop.Pollination == crop.Insect && (p.Cover == Tunnel || p.Cover == House):
 		out.State = NeedsNoPollen
 		return
 	case p.Cover == Tunnel || p.Cover == House:
@@ -240,8 +247,13 @@ func (a *assessor) settings(m *plantingModel, out *PlantingDay) {
 		return
 	}
 	switch {
-	case m.p.Setting == crop.Parthenocarpic:
+	case m.p.Setting == crop.Parthenocarpic && m.p.Crop.Need.WithoutBees.Or(1) >= 1:
 		out.State = NeedsNoPollen
+	case m.p.Setting == crop.Parthenocarpic: // part of the fruit comes unpollinated
+		p0 := m.p.Crop.Need.WithoutBees.Or(0)
+		for _, r := range []*Range{&out.Set, &out.Fill, &out.Both, &out.BothSet} {
+			*r = Range{p0 + (1-p0)*r.Lo, p0 + (1-p0)*r.Mid, p0 + (1-p0)*r.Hi} // [Knapp]
+		}
 	case (m.p.Setting == crop.Gynoecious || m.p.Setting == crop.Triploid) && !m.p.Pollenizer:
 		out.State = NoPollenParent
 		out.Set, out.Fill = Range{}, Range{}
@@ -257,7 +269,7 @@ func (a *assessor) settings(m *plantingModel, out *PlantingDay) {
 // take runs add and gives the flags it appended, out of one growing store.
 func (a *assessor) take(add func()) []Flag {
 	if cap(a.flags)-len(a.flags) < 16 {
-		a.flags = make([]Flag, 0, 512)
+		a.flags = make([]Flag, 0, 128)
 	}
 	n := len(a.flags)
 	add()

@@ -11,6 +11,8 @@ type mixture struct {
 	got    [maxWorlds]float64 // at multiplier 1
 	unit   [maxWorlds]float64 // what the law measures got in
 	hand   [maxWorlds]float64 // share set by the brush
+
+	alone, brushed sorted // room for ranges
 }
 
 // atLeastOne is the chance of one success or more when x are expected and
@@ -43,11 +45,18 @@ func (m *mixture) reset(law func(got, unit float64) float64) *mixture {
 	return m
 }
 
-// add adds a world, or its weight to an earlier one when nothing differs.
+// alike is how far apart two worlds may be and still count as one: half of a
+// hundredth moves no tenth of a result. [chosen, status chosen]
+const alike = 0.005
+
+// add adds a world, or its weight to an earlier one that is alike.
 func (m *mixture) add(weight, got, unit, hand float64) {
 	for i := range m.n {
-		if m.got[i] == got && m.hand[i] == hand {
-			m.weight[i] += weight
+		if math.Abs(m.got[i]-got) <= alike*got && math.Abs(m.hand[i]-hand) <= alike {
+			w := m.weight[i] + weight
+			m.got[i] += (got - m.got[i]) * weight / w
+			m.hand[i] += (hand - m.hand[i]) * weight / w
+			m.weight[i] = w
 			return
 		}
 	}
@@ -63,15 +72,15 @@ func (m *mixture) ranges(s *supply) (bees, both Range) {
 		bees = Range{m.law(s.lo*m.got[0], m.unit[0]), m.law(m.got[0], m.unit[0]), m.law(s.hi*m.got[0], m.unit[0])}
 		return bees, Range{1 - left*(1-bees.Lo), 1 - left*(1-bees.Mid), 1 - left*(1-bees.Hi)}
 	}
-	var alone, brushed sorted
+	m.alone.n, m.brushed.n = 0, 0
 	for i := range m.n {
-		for _, k := range s.nodes {
-			v, w := m.law(k*m.got[i], m.unit[i]), m.weight[i]/supplyNodes
-			alone.insert(v, w)
-			brushed.insert(1-(1-m.hand[i])*(1-v), w)
+		for j, k := range s.nodes {
+			v, w := m.law(k*m.got[i], m.unit[i]), m.weight[i]*nodeWeight[j]
+			m.alone.insert(v, w)
+			m.brushed.insert(1-(1-m.hand[i])*(1-v), w)
 		}
 	}
-	return alone.spread(), brushed.spread()
+	return m.alone.spread(), m.brushed.spread()
 }
 
 // sorted holds weighted values in rising order.
@@ -102,7 +111,7 @@ func quantile(value, weight []float64, p float64) float64 {
 	sum, lastAt := 0.0, math.Inf(-1)
 	for i, w := range weight {
 		at := sum + w/2
-		if at >= p {
+		if at >= p-1e-12 {
 			if i == 0 {
 				return value[0]
 			}

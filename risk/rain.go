@@ -29,6 +29,7 @@ var runs = [...]struct {
 const (
 	leastWet   = 0.254 // mm: the chance of rain speaks of at least 0.01 inch [AMSglossary, status read]
 	unknownWet = 3.0   // mm per wet hour where the amount is unknown: observed 2.7-4.2 [chosen, status chosen]
+	littleRain = 1.0   // mm: less than this falls in one hour; observed 1.1 wet hours [chosen, status chosen]
 	leastProb  = 0.03  // chances below this are left out: they move no tenth of a result [chosen, status chosen]
 	maxLevels  = 4     // chances of one day are told apart in this many steps [chosen, status chosen]
 )
@@ -185,6 +186,9 @@ func (f *frame) wetRun(s *forecast.Series, w *world, b *forecast.RainBlock, run 
 	length := min(n, runs[run].hours)
 	rate := unknownWet
 	if a, ok := b.Amount.Get(); ok {
+		if a < littleRain {
+			length = 1
+		}
 		rate = max(a, leastWet) / float64(length)
 	}
 	first := min(lo+int(runs[run].at*float64(n)), hi-length)

@@ -41,10 +41,21 @@ func (m *selfModel) before(past *history, k int) (share float64, known bool) {
 		return 0, false
 	}
 	share = m.d.Mean.At(mean / float64(n))
-	if past.acute(k, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) {
+	if m.acute(past, k) {
 		share = 0
 	}
 	return share, true
+}
+
+// acute tells whether extreme heat ended set: on days running, or long enough on
+// one day, from some days before the flower opens to the day itself.
+func (m *selfModel) acute(past *history, k int) bool {
+	for back := range int(m.d.AcuteReach) + 1 {
+		if past.acute(k-back, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) || past.acute(k-back, m.d.AloneTemp, m.d.AloneHours, 1) {
+			return true
+		}
+	}
+	return false
 }
 
 // judge works out one day.

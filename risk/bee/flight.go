@@ -99,7 +99,7 @@ type curve struct {
 var curves = [Groups]curve{
 	Honey: {cold: [2]float64{12, 18}, heat: [2]float64{34, 42}, heatLeft: 0.2, windPart: 1, rain: [2]float64{0.1, 0.5},
 		light: 300, sun: -0.8, wetLeft: 0.5},
-	Bumble: {cold: [2]float64{7, 13}, heat: [2]float64{32, 40}, heatLeft: 0.3, windPart: 0.6, windEnd: [2]float64{8, 11}, rain: [2]float64{0.1, 1}, rainLeft: 0.4,
+	Bumble: {cold: [2]float64{7, 13}, heat: [2]float64{28, 40}, heatLeft: 0.3, windPart: 0.6, windEnd: [2]float64{8, 11}, rain: [2]float64{0.1, 1}, rainLeft: 0.4,
 		light: 150, lightLeft: 0.2, sun: -6, wetLeft: 0.8},
 	Squash: {cold: [2]float64{10, 14}, windPart: 0.6, windEnd: [2]float64{8, 11}, rain: [2]float64{0.1, 0.5}, rainLeft: 0.2, sun: -6, sunFull: -1, wetLeft: 0.8},
 }

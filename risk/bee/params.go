@@ -36,7 +36,7 @@ func Params() []source.Param {
 			Others: []source.Alternative{{Value: num(90), Unit: "%", Text: "not seen above this humidity in an orchard", Key: "VicBos00", Where: "abstract", Status: source.Read}}},
 		{Name: "bee.bumble_cold", Kind: source.Span, Range: span(b.cold), Unit: "degC", Key: "memory", Status: source.Memory,
 			Others: []source.Alternative{{Value: num(10), Text: "50 degF and sometimes lower", Key: "Holland", Where: "column text", Status: source.Quoted}}},
-		{Name: "bee.bumble_heat", Kind: source.Span, Range: span(b.heat), Unit: "degC", Key: "BT32", Where: "abstract", Status: source.Derived, Note: "trips fall at 32 degC; how far they fall by 40 (to 0.3) is a judgement"},
+		{Name: "bee.bumble_heat", Kind: source.Span, Range: span(b.heat), Unit: "degC", Key: "BT32", Where: "abstract", Status: source.Derived, Note: "trips a worker are fewer at 32 than at 24 degC: the fall begins midway; how far it goes by 40 degC (to 0.3) is a judgement"},
 		{Name: "bee.bumble_light", Value: b.light, Unit: "W/m2", Key: "chosen", Status: source.Chosen, Note: "half the honey bee's: they work at dawn and dusk (from memory), then at a fifth of full activity"},
 		{Name: "bee.bumble_wind", Value: b.windPart, Unit: "share of the honey bee's loss", Key: "chosen", Status: source.Chosen, Note: "less affected by weather than honey bees; the size is a judgement; squash bees alike",
 			Others: []source.Alternative{{Text: "less sensitive to weather than honey bees in seven orchards", Key: "Karb23", Where: "abstract", Status: source.Read}}},

@@ -233,6 +233,9 @@ type SelfFruit struct {
 	AcuteTemp        float64        // degC
 	AcuteHours       float64        // h above AcuteTemp ...
 	AcuteDays        float64        // ... on so many days running end set
+	AcuteReach       float64        // d before opening within which such days end set
+	AloneTemp        float64        // degC
+	AloneHours       float64        // h above AloneTemp on one day that do the same
 	Night            Curve          // night minimum degC -> share of set
 	ShedFrom, ShedTo float64        // local hours
 	Tap              Range          // local hours for tapping or vibrating

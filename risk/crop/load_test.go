@@ -111,7 +111,8 @@ func TestTypedFields(t *testing.T) {
 		{"tomato at 29, Peet98", tomato.Self.Mean.At(29), 0.10},
 		{"tomato at 25, Peet98", tomato.Self.Mean.At(25), 1},
 		{"tomato cool pollen, Peet98", tomato.Self.MeanCoolPollen.At(31), 0.73},
-		{"tomato 104 degF, PurdTom", tomato.Self.AcuteTemp, 40},
+		{"tomato 103 degF, BrustTom", tomato.Self.AcuteTemp, 39.4},
+		{"tomato 4 h, UWlisa", tomato.Self.AloneHours, 4},
 		{"tomato 3 h, PurdTom", tomato.Self.AcuteHours, 3},
 		{"tomato nights, UNLtom", tomato.Self.Night.At(12.8), 1},
 		{"tomato sheds from, UNLtom", tomato.Self.ShedFrom, 10},
@@ -263,7 +264,7 @@ func TestBareNumbersAndWrongCarriersAreRefused(t *testing.T) {
 	for _, c := range []struct{ old, with, want string }{
 		{`"pollination": "insect"`, `"pollination": "birds"`, `pollination "birds" must be one of insect, self, wind`},
 		{`"settings": ["monoecious"`, `"settings": ["shy"`, `"shy" is not one of`},
-		{`"curve": [[4.5, 1], [7, 0]]`, `"curve": [[4.5, 1]]`, "at least two points"},
+		{`"curve": [[8, 1], [10, 0.5]]`, `"curve": [[4.5, 1]]`, "at least two points"},
 		{`"low": 26, "high": 45`, `"low": 46, "high": 45`, "low 46 is above high 45"},
 		{`"name": "cucumber",`, `"name": "cucumber", "name": "cuke",`, `"name" stands here twice`},
 		{`"value": 15.6, "unit"`, `"value": 1e999, "unit"`, "value must be a number"},

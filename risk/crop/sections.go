@@ -166,6 +166,7 @@ func (s section) self() *SelfFruit {
 		Mean:           s.curve("mean", "degC mean of daily means", share),
 		MeanCoolPollen: s.curve("mean_cool_pollen", "degC mean of daily means", share),
 		AcuteTemp:      s.number("acute_temp", degC), AcuteHours: s.number("acute_hours", hours), AcuteDays: s.number("acute_days", days),
+		AcuteReach: s.number("acute_reach", "days"), AloneTemp: s.number("alone_temp", "degC"), AloneHours: s.number("alone_hours", "h"),
 		Night:    s.curve("night", "degC night minimum", share),
 		ShedFrom: s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
 		Tap:         s.span("tap", localHour),
