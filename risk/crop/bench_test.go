@@ -2,12 +2,16 @@ package crop
 
 import "testing"
 
-// Loading all embedded crops with every check: part of each start.
+// Reading all crops is part of each start: with all evidence and plain.
 func BenchmarkLoad(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := LoadFS(embedded); err != nil {
-			b.Fatal(err)
-		}
+	for name, plain := range map[string]bool{"full": false, "plain": true} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := loadFS(embedded, plain); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

@@ -15,6 +15,7 @@ import (
 type reader struct {
 	file   string
 	bib    *source.Bibliography
+	plain  bool // no params are kept and no origins checked
 	faults Faults
 	params []placed
 }
@@ -156,6 +157,9 @@ func (s section) param(key string, n *node, want source.Kind, unit string) sourc
 		return source.Param{}
 	}
 	p := s.r.decodeParam(s.dotted(key), n)
+	if s.r.plain {
+		return p
+	}
 	switch {
 	case p.Kind != want:
 		s.r.fault(n.line, "%s must be %s", p.Name, kindWords(want))

@@ -8,8 +8,11 @@ import (
 	"fmt"
 	"io"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
+
+	"dawnbrush/risk/crop"
 )
 
 // name of the program, in messages and in the header that weather services ask
@@ -26,6 +29,8 @@ type program struct {
 	out     *stream
 	err     io.Writer
 	options options
+	// evidence is set by commands that show where numbers come from.
+	evidence bool
 }
 
 // options are the flags that every command takes.
@@ -72,6 +77,9 @@ func (p *program) run(args []string) (code int) {
 	}()
 	// Errors are told as the flags say, also when the flags did not get parsed.
 	p.options.json = wantsJSON(args)
+	if !p.options.json && (slices.Contains(args, "week") || slices.Contains(args, "today")) {
+		go crop.LoadPlain() // on the side while the line is read; crops waits for it
+	}
 	root := p.root()
 	root.SetArgs(args)
 	err := root.ExecuteContext(p.ctx)

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -16,9 +17,20 @@ import (
 	"dawnbrush/risk/crop"
 )
 
-// crops gives the crops built in; that they do not load is a fault of ours.
-func crops() *crop.Set {
-	set, err := crop.Load()
+// crops gives the crops built in with all their evidence; that they do not load
+// is a fault of ours.
+func crops() *crop.Set { return loaded(crop.Load()) }
+
+// crops gives the crops as the command needs them: most show no evidence, and
+// without it a run starts sooner.
+func (p *program) crops() *crop.Set {
+	if p.evidence || p.options.json {
+		return crops()
+	}
+	return loaded(crop.LoadPlain())
+}
+
+func loaded(set *crop.Set, err error) *crop.Set {
 	if err != nil {
 		panic(err)
 	}
@@ -56,7 +68,7 @@ func (p *program) readGarden() (*config.File, config.Faults, error) {
 	if p.options.demo || p.options.at != "" {
 		today = forecast.Date{} // the clock is not this machine's
 	}
-	file, faults := config.Parse(path, text, config.Known{Crops: crops(), Feeds: feeds(), Today: today})
+	file, faults := config.Parse(path, text, config.Known{Crops: p.crops(), Feeds: feeds(), Today: today})
 	if file == nil {
 		n := len(faults.Errors())
 		return nil, faults, &failure{code: exitGarden, message: fmt.Sprintf("the garden file has %s", faultCount(n)), faults: faults,
@@ -114,16 +126,21 @@ const mostDocument = 16 << 20
 
 // readDocument reads a saved document; - is standard input.
 func (p *program) readDocument(path string) ([]byte, error) {
-	in := p.env.In
+	in, size := p.env.In, int64(0)
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, failed(err, "is the name right?", "cannot read the forecast: %v", err)
 		}
 		defer f.Close()
+		if info, err := f.Stat(); err == nil {
+			size = min(info.Size(), mostDocument)
+		}
 		in = f
 	}
-	text, err := io.ReadAll(io.LimitReader(in, mostDocument+1))
+	document := bytes.NewBuffer(make([]byte, 0, size+bytes.MinRead))
+	_, err := document.ReadFrom(io.LimitReader(in, mostDocument+1))
+	text := document.Bytes()
 	switch {
 	case err != nil:
 		return nil, failed(err, "", "cannot read the forecast: %v", err)

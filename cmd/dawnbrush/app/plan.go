@@ -46,7 +46,7 @@ func (p *program) document(n int) (*report.Document, error) {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
 	}
 	return &report.Document{Garden: g, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: w.notes, Units: units,
-		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: crops(), Constants: risk.Params()}, nil
+		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }
 
 // outOfReach says that the forecast does not hold the day.

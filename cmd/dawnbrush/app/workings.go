@@ -31,6 +31,7 @@ PLANTING is the name of a planting, or a crop for all plantings of it.`,
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
+			p.evidence = true
 			d, err := p.document(mostDays)
 			if err != nil {
 				return err

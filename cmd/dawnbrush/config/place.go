@@ -44,18 +44,21 @@ func readZone(in *reader, key string, v *node, s scope) {
 		in.wrong(key, v, kindText)
 		return
 	}
-	name, nearby := strings.TrimSpace(v.text), ""
-	if in.sound["place.lat"] && in.sound["place.lon"] {
-		nearby = NearestZone(s.file.Garden.Place.Lat, s.file.Garden.Place.Lon)
+	name := strings.TrimSpace(v.text)
+	nearby := func() string { // only a fault needs it
+		if !in.sound["place.lat"] || !in.sound["place.lon"] {
+			return ""
+		}
+		return NearestZone(s.file.Garden.Place.Lat, s.file.Garden.Place.Lon)
 	}
 	if short(name) {
-		in.fault(v.offset, zoneHint(name, nearby), "%s: %s is a short name that leaves the place and its summer time open", key, said(name))
+		in.fault(v.offset, zoneHint(name, nearby()), "%s: %s is a short name that leaves the place and its summer time open", key, said(name))
 		return
 	}
 	// "" and "Local" would load, as UTC and as the zone of this machine.
 	loc, err := time.LoadLocation(name)
 	if err != nil || name == "" || name == "Local" {
-		in.fault(v.offset, zoneHint(name, nearby), "there is no time zone %s", said(v.text))
+		in.fault(v.offset, zoneHint(name, nearby()), "there is no time zone %s", said(v.text))
 		return
 	}
 	s.file.Garden.Place.Zone = loc
