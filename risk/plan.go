@@ -97,8 +97,9 @@ func (p *planner) day(i int) DayPlan {
 	for _, t := range oneLook(looks) {
 		add(t, true)
 	}
-	work = together(work, SavePollen)
-	work = together(work, BagFlowers)
+	for _, kind := range []TaskKind{SavePollen, BagFlowers, Shade, LookAtTagged} {
+		work = together(work, kind)
+	}
 	if len(work) > MaxTasks {
 		sort.SliceStable(work, func(x, y int) bool { return work[x].rank() > work[y].rank() })
 		plan.More = append(plan.More, work[MaxTasks:]...)
@@ -137,8 +138,8 @@ func oneLook(looks []Task) []Task {
 	return looks
 }
 
-// together makes one task of an evening's tasks of a kind, under the planting
-// that wins most by it: one goes round with the same bag of clips.
+// together makes one task of a day's tasks of a kind, under the planting that
+// wins most by it: one goes round once, with the same bag of clips.
 func together(work []Task, kind TaskKind) []Task {
 	best := -1
 	for i := range work {
@@ -168,6 +169,12 @@ func together(work []Task, kind TaskKind) []Task {
 			main.Minutes += t.Minutes / 2
 			main.Gain += t.Gain
 			main.Counted = main.Counted && t.Counted
+			if !t.From.IsZero() && t.From.Before(main.From) {
+				main.From = t.From
+			}
+			if t.To.After(main.To) {
+				main.To = t.To
+			}
 		}
 	}
 	out[at] = main

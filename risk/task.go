@@ -114,7 +114,7 @@ type Task struct {
 	Gain     float64   // full fruits won at the middle of the range
 	Sure     Sureness
 	Look     Look           // for LookFirst
-	Also     []*Planting    // LookFirst: other plantings that the count settles; SavePollen, BagFlowers: others that the same is done for
+	Also     []*Planting    // LookFirst: other plantings that the count settles; SavePollen, BagFlowers, Shade, LookAtTagged: others that the same is done for
 	Tagged   forecast.Date  // for LookAtTagged: the day the flowers opened
 	Second   bool           // the best hours are outside those one can work: this is the second best
 	Rain     forecast.Value // chance of rain that the task guards against

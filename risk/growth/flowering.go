@@ -112,13 +112,13 @@ func firstFemale(ph crop.Phenology, p Planting, days []Day) Dates {
 }
 
 func seen(day forecast.Date) Dates {
-	return Dates{From: day, To: day, Basis: FromSight, Words: "seen on " + day.String()}
+	return Dates{From: day, To: day, Basis: FromSight, Words: "seen on " + plainDate(day)}
 }
 
 func after(start forecast.Date, days crop.Range, basis Basis, what string) Dates {
 	return Dates{
 		From: start.AddDays(whole(days.Low)), To: start.AddDays(whole(days.High)), Basis: basis,
-		Words: fmt.Sprintf("%s days after %s on %s", rangeWords(days), what, start),
+		Words: fmt.Sprintf("%s days after %s on %s", rangeWords(days), what, plainDate(start)),
 	}
 }
 
@@ -155,3 +155,6 @@ func counted(ph crop.Phenology, p Planting, fromSowing crop.Range, shiftLow, shi
 	}
 	return d
 }
+
+// plainDate writes a date as one says it: 26 June 2026.
+func plainDate(d forecast.Date) string { return fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year) }

@@ -120,7 +120,7 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.BagFlowers:
 		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you" + w.also(t)
 	case risk.Shade:
-		return "shade cloth over the hot hours, open at the sides so that bees get in"
+		return "shade cloth over the hot hours, open at the sides so that bees get in" + w.also(t)
 	case risk.ShakeTassels:
 		return "once they are dry, over the silks of the neighbours; again the next two mornings"
 	case risk.TapTrusses:
@@ -128,7 +128,7 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.UncoverCrop:
 		return "take the cover off while the flowers are open, so that bees get in; tuck it in again afterwards"
 	case risk.LookAtTagged:
-		return w.tagged(t)
+		return w.tagged(t) + w.also(t)
 	}
 	return ""
 }
