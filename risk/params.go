@@ -43,6 +43,7 @@ func Params() []source.Param {
 		source.Param{Name: "risk.few_rows", Value: fewRows, Unit: "rows", Key: source.KeyCommonPractice, Status: source.CommonPractice,
 			Note: "corn in blocks of four rows or more is left to the wind"},
 		chosen("risk.one_row", rowShare(1), "share", "what the wind brings to the silks of a single row, of what it brings to four; two rows 0.6, three 0.8"),
+		chosen("risk.least_shake", leastShake, "share", "what shaking must win of a good day's pollen to be asked for"),
 		chosen("risk.shake_share", shakeShare, "share", "pollen that lands on silks when tassels are shaken over them"),
 		chosen("risk.flag_wet", flagWetChance, "chance of rain", "rain on open flowers is flagged from here"),
 		chosen("risk.flag_half", flagHalf, "share", "heat is flagged where it takes half"),

@@ -2,6 +2,10 @@ package risk
 
 import "time"
 
+// leastShake is the share of a good day's pollen that shaking must win to be
+// asked for. [chosen, status chosen] under a twentieth nobody would see it.
+const leastShake = 0.05
+
 // corn asks to shake tassels where the block is small or the air too still.
 func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	t.Flowers = 0
@@ -34,6 +38,13 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind = LeaveToBees
 		if calm {
 			t.Sure = VerySure
+		}
+		return []Task{t}
+	}
+	if won := pd.Both.Mid - pd.Fill.Mid; won < leastShake {
+		t.Kind = LeaveToBees
+		if pd.Fill.Mid < hopeless*2 && pd.has(HotPollen) {
+			t.Kind, t.Causes = NothingToGain, []Cause{CauseHotPollen}
 		}
 		return []Task{t}
 	}
