@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"slices"
 	"time"
 
 	"dawnbrush/forecast"
@@ -55,8 +56,11 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 		results = results[np:]
 		m.day(&day)
 		for i := range m.g.Plantings {
-			m.planting(i, &day.Plantings[i], m.flowerHours())
-			m.slab = m.slab[:len(m.slab)+len(day.Plantings[i].Hours)]
+			free := m.flowerHours()
+			m.planting(i, &day.Plantings[i], free)
+			if h := day.Plantings[i].Hours; len(h) > 0 && &h[0] == &free[0] {
+				m.slab = m.slab[:len(m.slab)+len(h)]
+			}
 		}
 		m.out.Days = append(m.out.Days, day)
 	}
@@ -136,6 +140,7 @@ type assessor struct {
 	frame   frame
 	scratch scratch
 	models  []plantingModel
+	shared  []sharedDay // by the first planting of a crop
 	laws    []law
 	flags   []Flag
 }
@@ -143,7 +148,8 @@ type assessor struct {
 // plantingModel is one planting compiled by what carries its pollen.
 type plantingModel struct {
 	p      *Planting
-	insect insectModel
+	insect *insectModel // shared by the plantings of a crop
+	first  int          // index of the first planting of the crop
 	corn   cornModel
 	self   selfModel
 	dates  bloomDates
@@ -160,7 +166,10 @@ func (a *assessor) compile() {
 		}
 		switch p.Crop.Pollination {
 		case crop.Insect:
-			m.insect = newInsectModel(p.Crop, a.g.Bees, &a.laws)
+			m.first = slices.IndexFunc(a.g.Plantings, func(q Planting) bool { return q.Crop == p.Crop })
+			if m.insect = a.models[m.first].insect; m.insect == nil {
+				m.insect = newInsectModel(p.Crop, a.g.Bees, &a.laws)
+			}
 		case crop.Wind:
 			m.corn = newCornModel(p.Crop)
 		case crop.Self:
@@ -172,6 +181,7 @@ func (a *assessor) compile() {
 // read works a series out for the whole garden.
 func (a *assessor) read(s *forecast.Series) {
 	a.s = s
+	a.shared = room(a.shared, len(a.models))
 	a.skies.read(s, a.g)
 	a.past.read(s, a.g.Place)
 	for i := range a.models {
@@ -217,15 +227,45 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	out.Missing = f.missingIn(m.span(f))
 	switch p.Crop.Pollination {
 	case crop.Insect:
-		m.insect.judge(f, &a.scratch, out, slab)
-		a.settings(m, out)
+		a.insect(m, out, slab)
+		return
 	case crop.Wind:
 		m.corn.judge(f, p, out, slab)
 	case crop.Self:
 		m.self.judge(f, &a.scratch, &a.past, a.g.Place, out, slab)
 	}
-	out.look = m.look(f, out)
 	out.Flags = a.take(func() { a.flagPlanting(m, out) })
+}
+
+// sharedDay is what one day does to the flowers of a crop, whatever the
+// planting: it is worked out once for all plantings of the crop.
+type sharedDay struct {
+	on    forecast.Date
+	day   PlantingDay
+	flags []Flag
+}
+
+// insect fills the verdict of a planting that insects pollinate.
+func (a *assessor) insect(m *plantingModel, out *PlantingDay, slab []FlowerHour) {
+	f, s := &a.frame, &a.shared[m.first]
+	if s.on != f.date {
+		s.on, s.day = f.date, PlantingDay{BestHour: -1}
+		m.insect.judge(f, &a.scratch, &s.day, slab)
+		s.day.look = m.look(f, &s.day)
+		s.flags = a.take(func() { a.flagInsect(m, &s.day) })
+	}
+	own := *out
+	*out = s.day
+	out.Planting, out.Bloom, out.BloomBasis, out.Missing = own.Planting, own.Bloom, own.BloomBasis, own.Missing
+	a.settings(m, out)
+	out.Flags = a.take(func() {
+		for i := range s.flags {
+			if s.flags[i].Kind != BeesIn || out.State != NeedsNoPollen && m.p.Cover != RowCover {
+				a.flag(s.flags[i])
+			}
+		}
+		a.flagDays(m, out)
+	})
 }
 
 // span gives the frame hours whose weather decides about a planting's day.

@@ -26,7 +26,8 @@ type frame struct {
 	n       int // hours in the frame
 	day     int // frame index of the first hour of the civil day
 	start   time.Time
-	sunrise float64 // h after start
+	starts  []forecast.Hour // the series' hours of the frame
+	sunrise float64         // h after start
 	sunset  float64
 	polar   bool // no sunrise that day: the flower clock has nothing to go by
 	hasLast bool // the series covers the whole civil day
@@ -87,7 +88,7 @@ func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecas
 	if hi <= dayLo || hi-lo > frameHours {
 		return false
 	}
-	*f = frame{date: d, past: past, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, worlds: f.worlds[:0]}
+	*f = frame{date: d, past: past, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, starts: s.Hours[lo:hi], worlds: f.worlds[:0]}
 	f.hasLast = !s.End().Before(to) && !s.Start().After(from)
 	for x := range f.hours {
 		f.hours[x] = sk.hours[x][lo:hi]

@@ -56,14 +56,10 @@ func (fl *Flag) extend(t time.Time) {
 	fl.To = t.Add(time.Hour)
 }
 
-// flagPlanting adds all flags of one planting's day.
+// flagPlanting adds all flags of one planting's day that wind or the flower
+// itself pollinates.
 func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 	switch m.p.Crop.Pollination {
-	case crop.Insect:
-		a.flagOpening(m, out)
-		a.flagHeat(m, out)
-		a.flagWet(out, m)
-		a.flagBees(m, out)
 	case crop.Wind:
 		a.flagHeat(m, out)
 		a.flagWet(out, m)
@@ -73,6 +69,14 @@ func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 		a.flagMeanHeat(m, out)
 	}
 	a.flagDays(m, out)
+}
+
+// flagInsect adds the flags that all plantings of a crop share on a day.
+func (a *assessor) flagInsect(m *plantingModel, out *PlantingDay) {
+	a.flagOpening(m, out)
+	a.flagHeat(m, out)
+	a.flagWet(out, m)
+	a.flagBees(m, out)
 }
 
 func (a *assessor) flagOpening(m *plantingModel, out *PlantingDay) {
@@ -185,9 +189,6 @@ func (f *frame) mildWet(from, to int) (film, mould float64) {
 
 // flagBees marks stretches in which no group is out, by what keeps them in.
 func (a *assessor) flagBees(m *plantingModel, out *PlantingDay) {
-	if out.State == NeedsNoPollen || m.p.Cover == RowCover {
-		return
-	}
 	main := m.mainGroup()
 	var run Flag
 	end := func() {

@@ -47,8 +47,8 @@ func (h *hits) at(q float64) float64 {
 	return h[i] + (x-float64(i))*(h[i+1]-h[i])
 }
 
-func newInsectModel(c *crop.Crop, b Bees, known *[]law) insectModel {
-	m := insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, known)}
+func newInsectModel(c *crop.Crop, b Bees, known *[]law) *insectModel {
+	m := &insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, known)}
 	for g, data := range [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
 		if data == nil {
 			m.bees.rate[g] = 0
@@ -210,7 +210,7 @@ func (m *insectModel) expect(f *frame, scratch *scratch, main *flowerDay, out *P
 	for k := range out.Hours {
 		i := main.first + k
 		b, h := &main.hour[k], &out.Hours[k]
-		*h = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: b.open, Alive: b.alive, Heat: b.heat,
+		*h = FlowerHour{Start: f.starts[i].Start, Open: b.open, Alive: b.alive, Heat: b.heat,
 			Tube: b.tube, Receptive: b.receptive, Offer: b.offer, Age: b.age, Air: &f.hours[air.Kind][i]}
 		for j := range f.worlds {
 			w := &f.worlds[j]

@@ -170,7 +170,7 @@ func (l *lab) insect(key string, grains float64) insectModel {
 		c.Bees.Honey = &g
 	}
 	var laws []law
-	return newInsectModel(&c, Bees{}, &laws)
+	return *newInsectModel(&c, Bees{}, &laws)
 }
 
 // exact is the set after exactly n visits of live, fresh pollen to a receptive
