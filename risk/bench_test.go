@@ -68,6 +68,37 @@ func BenchmarkAssessWeek(b *testing.B) {
 	}
 }
 
+// The hour loops alone: 7 days, ten plantings, from worked-out air to verdicts
+// and flags; sun, air and bees stand ready.
+func BenchmarkJudgeWeek(b *testing.B) {
+	g := benchGarden(b)
+	first := forecast.Date{Year: 2026, Month: 7, Day: 12}
+	for _, wet := range []bool{false, true} {
+		m := NewModel(g)
+		m.Assess(benchSeries(g, wet), first, 7)
+		frames := make([]frame, 7)
+		for k := range frames {
+			d := first.AddDays(k)
+			require.True(b, frames[k].build(m.s, &m.skies, g.Place, d, m.past.index(d)))
+		}
+		out, slab := make([]PlantingDay, len(g.Plantings)), make([]FlowerHour, openHours*len(g.Plantings))
+		b.Run(map[bool]string{false: "dry", true: "three wet days"}[wet], func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				clear(m.shared)
+				m.flags = m.flags[:0]
+				for k := range frames {
+					m.frame = frames[k]
+					for i := range g.Plantings {
+						out[i] = PlantingDay{}
+						m.planting(i, &out[i], slab[i*openHours:(i+1)*openHours])
+					}
+				}
+			}
+		})
+	}
+}
+
 func BenchmarkPlanWeek(b *testing.B) {
 	g := benchGarden(b)
 	a := Assess(g, benchSeries(g, true), forecast.Date{Year: 2026, Month: 7, Day: 12}, 7)

@@ -55,17 +55,18 @@ type world struct {
 type skies struct {
 	hours [2][]air.Hour
 	room  [2][]air.Hour
+	track sun.Track
 }
 
 func (k *skies) read(s *forecast.Series, g *Garden) {
 	n := len(s.Hours)
 	k.room[air.Kind] = room(k.room[air.Kind], n)
-	air.Fill(k.room[air.Kind], s.Hours, g.Place, g.shelter(), air.Kind)
+	air.Fill(k.room[air.Kind], s.Hours, g.Place, g.shelter(), air.Kind, &k.track)
 	k.hours = [2][]air.Hour{k.room[air.Kind], k.room[air.Kind]}
 	for i := range k.hours[air.Kind] {
 		if k.hours[air.Kind][i].Missing != 0 {
 			k.room[air.Harsh] = room(k.room[air.Harsh], n)
-			air.Fill(k.room[air.Harsh], s.Hours, g.Place, g.shelter(), air.Harsh)
+			air.Fill(k.room[air.Harsh], s.Hours, g.Place, g.shelter(), air.Harsh, &k.track)
 			k.hours[air.Harsh] = k.room[air.Harsh]
 			break
 		}
@@ -93,8 +94,8 @@ func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecas
 	for x := range f.hours {
 		f.hours[x] = sk.hours[x][lo:hi]
 	}
-	noon := sun.Noon(from.Add(to.Sub(from)/2), p.Lon)
-	rise, set, state := sun.Crossings(noon, p.Lat, p.Lon, sun.RiseElevation)
+	noon := sk.track.Noon(from.Add(to.Sub(from)/2), p.Lon)
+	rise, set, state := sk.track.Crossings(noon, p.Lat, p.Lon, sun.RiseElevation)
 	if state != sun.Normal {
 		f.polar = true
 		return true

@@ -77,9 +77,8 @@ const (
 )
 
 // Noon gives the solar noon nearest to t at lon (degrees, east positive).
-func Noon(t time.Time, lon float64) time.Time {
+func (track *Track) Noon(t time.Time, lon float64) time.Time {
 	n := t
-	var track Track
 	for range 3 { // the equation of time moves by under 30 s a day: two steps settle it
 		p := track.At(n)
 		tod := time.Duration((720 - 4*lon - p.eqTimeMin) * float64(time.Minute))
@@ -105,10 +104,9 @@ func absDur(d time.Duration) time.Duration {
 // Crossings gives the instants at which the sun's centre rises and falls
 // through an elevation (degrees) in the 24 hours centred on the given solar
 // noon. The times are zero unless the state is Normal.
-func Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time, s State) {
+func (track *Track) Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time, s State) {
 	sl, cl := math.Sincos(lat * rad)
 	target := math.Sin(elevation * rad)
-	var track Track
 	above := func(t time.Time) float64 { return track.At(t).SinElevation(t, sl, cl, lon) - target }
 	before, after := noon.Add(-12*time.Hour), noon.Add(12*time.Hour)
 	if above(noon) < 0 {
@@ -117,13 +115,13 @@ func Crossings(noon time.Time, lat, lon, elevation float64) (rise, set time.Time
 	if above(before) > 0 && above(after) > 0 {
 		return rise, set, AlwaysAbove
 	}
-	return event(&track, noon, before, -1, target, sl, cl, lon), event(&track, noon, after, 1, target, sl, cl, lon), Normal
+	return track.event(noon, before, -1, target, sl, cl, lon), track.event(noon, after, 1, target, sl, cl, lon), Normal
 }
 
 // event finds one crossing: the hour angle is solved in closed form and the
 // sun's place renewed at the result; near the polar day, where that does not
 // settle, the crossing is halved in between noon and the dark end.
-func event(track *Track, noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
+func (track *Track) event(noon, dark time.Time, side, target, sl, cl, lon float64) time.Time {
 	t := noon.Add(time.Duration(side * 6 * float64(time.Hour)))
 	for range 8 {
 		p := track.At(t)
@@ -156,8 +154,11 @@ func event(track *Track, noon, dark time.Time, side, target, sl, cl, lon float64
 // per UTC day and joined linearly, which moves the sun by under 0.003 degrees.
 // The zero Track is ready.
 type Track struct {
-	days [2]trackDay // the last two UTC days asked for, by parity
+	days [trackDays]trackDay // UTC days asked for, each in the slot of its remainder
 }
+
+// trackDays is how many days a Track keeps: a forecast's worth.
+const trackDays = 16
 
 type trackDay struct {
 	day      int64 // UTC days since 1970, plus one so that the zero Track holds none
@@ -169,17 +170,23 @@ func (k *Track) At(t time.Time) Position {
 	const day = 86400
 	sec := t.Unix()
 	d := sec / day
-	c := &k.days[d&1]
+	if sec%day < 0 {
+		d--
+	}
+	const mask = trackDays - 1 // trackDays is a power of two
+	c := &k.days[d&mask]
 	if c.day != d+1 {
-		other := &k.days[(d+1)&1]
+		before, after := &k.days[(d-1)&mask], &k.days[(d+1)&mask]
 		c.day = d + 1
-		switch other.day {
-		case d: // the day before ends where this one begins
-			c.from, c.to = other.to, At(time.Unix((d+1)*day, 0))
-		case d + 2:
-			c.from, c.to = At(time.Unix(d*day, 0)), other.from
-		default:
-			c.from, c.to = At(time.Unix(d*day, 0)), At(time.Unix((d+1)*day, 0))
+		if before.day == d { // the day before ends where this one begins
+			c.from = before.to
+		} else {
+			c.from = At(time.Unix(d*day, 0))
+		}
+		if after.day == d+2 {
+			c.to = after.from
+		} else {
+			c.to = At(time.Unix((d+1)*day, 0))
 		}
 	}
 	w := float64(sec-d*day) / day

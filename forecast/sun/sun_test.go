@@ -66,7 +66,8 @@ func TestEventsAgainstEphemeris(t *testing.T) {
 		lat, lon := num(t, r["lat"]), num(t, r["lon"])
 		day, err := time.Parse(time.DateOnly, r["date_local"])
 		require.NoError(t, err)
-		noon := Noon(day.Add(time.Duration((12-lon/15)*float64(time.Hour))), lon)
+		var track Track
+		noon := track.Noon(day.Add(time.Duration((12-lon/15)*float64(time.Hour))), lon)
 		name := r["place"] + " " + r["date_local"] + " " + r["event"]
 		tolerance := 15.0
 		if math.Abs(lat) > 60 {
@@ -81,7 +82,7 @@ func TestEventsAgainstEphemeris(t *testing.T) {
 			continue
 		}
 		kind := r["event"][:len(r["event"])-3]
-		rise, set, state := Crossings(noon, lat, lon, elevation[kind])
+		rise, set, state := track.Crossings(noon, lat, lon, elevation[kind])
 		require.Equal(t, states[r["state"]], state, name)
 		if state != Normal {
 			require.True(t, rise.IsZero() && set.IsZero(), name)
@@ -110,6 +111,16 @@ func TestCloudRadiation(t *testing.T) {
 	require.InDelta(t, 0.25, CloudTransmission(1.3), 1e-12, "cover past 1 is cover 1")
 }
 
+// The joined positions hold before 1970 too, and in any order of days.
+func TestTrackAnyDay(t *testing.T) {
+	var track Track
+	for _, day := range []int{0, -1, -20000, 5, -3, 20000, 21, 5} {
+		at := time.Date(1970, 1, 1+day, 15, 30, 0, 0, time.UTC)
+		a, b := At(at).SinElevation(at, 0.66, 0.75, -93), track.At(at).SinElevation(at, 0.66, 0.75, -93)
+		require.InDelta(t, a, b, 1e-4, at)
+	}
+}
+
 func BenchmarkTrack(b *testing.B) {
 	var k Track
 	at := time.Date(2026, 7, 15, 12, 30, 0, 0, time.UTC)
@@ -120,9 +131,10 @@ func BenchmarkTrack(b *testing.B) {
 }
 
 func BenchmarkCrossings(b *testing.B) {
-	noon := Noon(time.Date(2026, 7, 15, 18, 0, 0, 0, time.UTC), -93.6)
+	var track Track
+	noon := track.Noon(time.Date(2026, 7, 15, 18, 0, 0, 0, time.UTC), -93.6)
 	b.ReportAllocs()
 	for b.Loop() {
-		Crossings(noon, 41.6, -93.6, RiseElevation)
+		track.Crossings(noon, 41.6, -93.6, RiseElevation)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/forecast"
+	"dawnbrush/forecast/sun"
 )
 
 // Allen et al. 1998, FAO Irrigation and Drainage Paper 56: example 3
@@ -57,8 +58,8 @@ func TestSkyMarksWhatIsMissing(t *testing.T) {
 	}
 	p := forecast.Place{Lat: 41, Lon: -93, Zone: time.UTC}
 	kind, harsh := make([]Hour, 24), make([]Hour, 24)
-	Fill(kind, s.Hours, p, 1, Kind)
-	Fill(harsh, s.Hours, p, 1, Harsh)
+	Fill(kind, s.Hours, p, 1, Kind, &sun.Track{})
+	Fill(harsh, s.Hours, p, 1, Harsh, &sun.Track{})
 	for i := range kind {
 		require.Equal(t, Wind|Light, kind[i].Missing)
 		require.GreaterOrEqual(t, kind[i].Light, harsh[i].Light)

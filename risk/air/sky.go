@@ -61,12 +61,11 @@ var (
 // Fill works out hours for one place, shelter and doubt into out, which is as
 // long as hours. Sun position moves so slowly that its daily values are joined
 // linearly (error under 0.003 degrees).
-func Fill(out []Hour, hours []forecast.Hour, p forecast.Place, shelter float64, d Doubt) {
+func Fill(out []Hour, hours []forecast.Hour, p forecast.Place, shelter float64, d Doubt, track *sun.Track) {
 	w2 := WindProfile(BeeHeight) * shelter
 	wf := WindProfile(FilmHeight) * shelter
 	const rad = math.Pi / 180
 	sinLat, cosLat := math.Sincos(p.Lat * rad)
-	var track sun.Track
 	for i := range hours {
 		f, h := &hours[i], &out[i]
 		mid := f.Start.Add(30 * time.Minute)
