@@ -161,7 +161,8 @@ type Track struct {
 const trackDays = 16
 
 type trackDay struct {
-	day      int64 // UTC days since 1970, plus one so that the zero Track holds none
+	known    bool
+	day      int64 // UTC days since 1970
 	from, to Position
 }
 
@@ -175,15 +176,15 @@ func (k *Track) At(t time.Time) Position {
 	}
 	const mask = trackDays - 1 // trackDays is a power of two
 	c := &k.days[d&mask]
-	if c.day != d+1 {
+	if !c.known || c.day != d {
 		before, after := &k.days[(d-1)&mask], &k.days[(d+1)&mask]
-		c.day = d + 1
-		if before.day == d { // the day before ends where this one begins
+		c.known, c.day = true, d
+		if before.known && before.day == d-1 { // the day before ends where this one begins
 			c.from = before.to
 		} else {
 			c.from = At(time.Unix(d*day, 0))
 		}
-		if after.day == d+2 {
+		if after.known && after.day == d+1 {
 			c.to = after.from
 		} else {
 			c.to = At(time.Unix((d+1)*day, 0))
