@@ -286,7 +286,7 @@ func clock(t time.Time) time.Time { return t.Truncate(5 * time.Minute) }
 
 // mix sums the visits of each world and gives the ranges.
 func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {
-	set, fill := scratch.mix[0].reset(atLeastOne), scratch.mix[1].reset(enough)
+	set, fill := scratch.mix[0].reset(false), scratch.mix[1].reset(true)
 	total := 0.0
 	best := -1
 	if out.BestHour >= 0 {

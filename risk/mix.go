@@ -5,7 +5,7 @@ import "math"
 // mixture gathers what the worlds of rain bring: how much a flower gets from
 // bees at the median supply, and what a brush sets.
 type mixture struct {
-	law    func(got, unit float64) float64 // share of flowers that got enough
+	needs  bool // the law is enough, else atLeastOne
 	n      int
 	weight [maxWorlds]float64
 	got    [maxWorlds]float64 // at multiplier 1
@@ -16,8 +16,8 @@ type mixture struct {
 }
 
 // atLeastOne is the chance of one success or more when x are expected and
-// visits are Poisson: the law of set. unit is not used.
-func atLeastOne(x, _ float64) float64 { return 1 - math.Exp(-x) }
+// visits are Poisson: the law of set.
+func atLeastOne(x float64) float64 { return 1 - math.Exp(-x) }
 
 // enough is the chance that a flower gets at least the need when it expects got
 // needs in portions of unit needs (the size of a typical visit): the chance
@@ -39,9 +39,9 @@ func enough(got, unit float64) float64 {
 // maxLevels+1 levels of chance with each run.
 const maxWorlds = 2 * (1 + (maxLevels+1)*len(runs))
 
-// reset empties m for a law.
-func (m *mixture) reset(law func(got, unit float64) float64) *mixture {
-	m.law, m.n = law, 0
+// reset empties m for a law: enough of the needs, or at least one success.
+func (m *mixture) reset(needs bool) *mixture {
+	m.needs, m.n = needs, 0
 	return m
 }
 
@@ -64,23 +64,65 @@ func (m *mixture) add(weight, got, unit, hand float64) {
 	m.n++
 }
 
+// shares gives the share of flowers that succeed in world i at each multiplier.
+func (m *mixture) shares(i int, multipliers, roots, out []float64) {
+	got, k := m.got[i], 0.0
+	if m.needs && m.unit[i] > 0 {
+		k = 1 / m.unit[i]
+	}
+	switch {
+	case !m.needs:
+		for j, x := range multipliers {
+			out[j] = atLeastOne(x * got)
+		}
+	case got <= 0 || k <= 1:
+		for j, x := range multipliers {
+			out[j] = enough(x*got, m.unit[i])
+		}
+	default: // enough, with what the world shares worked out once
+		a, root, least := 3*math.Sqrt(k)/math.Sqrt2, math.Cbrt(got), 1-1/(9*k)
+		for j := range multipliers {
+			out[j] = 0.5 * math.Erfc(a*(least-roots[j]*root)) // [WilHil31]
+		}
+	}
+}
+
 // ranges gives the range of success by bees alone, and by bees and the brush,
 // over the law of supply and the worlds.
 func (m *mixture) ranges(s *supply) (bees, both Range) {
 	if m.n == 1 {
-		left := 1 - m.hand[0]
-		bees = Range{m.law(s.lo*m.got[0], m.unit[0]), m.law(m.got[0], m.unit[0]), m.law(s.hi*m.got[0], m.unit[0])}
-		return bees, Range{1 - left*(1-bees.Lo), 1 - left*(1-bees.Mid), 1 - left*(1-bees.Hi)}
+		var v [3]float64
+		m.shares(0, s.marks[:], s.markRoots[:], v[:])
+		bees = Range{v[0], v[1], v[2]}
+		return bees, bees.with(m.hand[0])
 	}
 	m.alone.n, m.brushed.n = 0, 0
+	same := true // a brush that sets alike in every world shifts the whole range
+	for i := 1; i < m.n; i++ {
+		same = same && m.hand[i] == m.hand[0]
+	}
+	var values [supplyNodes]float64
 	for i := range m.n {
-		for j, k := range s.nodes {
-			v, w := m.law(k*m.got[i], m.unit[i]), m.weight[i]*nodeWeight[j]
+		m.shares(i, s.nodes[:], s.nodeRoots[:], values[:])
+		for j, v := range values {
+			w := m.weight[i] * nodeWeight[j]
 			m.alone.insert(v, w)
-			m.brushed.insert(1-(1-m.hand[i])*(1-v), w)
+			if !same {
+				m.brushed.insert(1-(1-m.hand[i])*(1-v), w)
+			}
 		}
 	}
-	return m.alone.spread(), m.brushed.spread()
+	bees = m.alone.spread()
+	if same {
+		return bees, bees.with(m.hand[0])
+	}
+	return bees, m.brushed.spread()
+}
+
+// with gives the range once a brush sets a share of the flowers as well.
+func (r Range) with(hand float64) Range {
+	left := 1 - hand
+	return Range{1 - left*(1-r.Lo), 1 - left*(1-r.Mid), 1 - left*(1-r.Hi)}
 }
 
 // sorted holds weighted values in rising order.

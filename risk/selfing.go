@@ -80,15 +80,12 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 	}
 	out.Opens, out.Closes = from, to
 	out.Hours = slab[:last-first]
-	set, both := room.mix[0].reset(atLeastOne), room.mix[1].reset(atLeastOne)
+	set, both := room.mix[0].reset(false), room.mix[1].reset(false)
 	for i := first; i < last; i++ {
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
 			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
 	}
-	none := supply{law: law{lo: 1, hi: 1}}
-	for i := range none.nodes {
-		none.nodes[i] = 1
-	}
+	none := supply{} // no bees: every multiplier is 0, only the hand's share counts
 	for j := range f.worlds {
 		w := &f.worlds[j]
 		breeze, dry := 0.0, 0

@@ -1,6 +1,8 @@
 package risk
 
 import (
+	"math"
+
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 )
@@ -39,10 +41,11 @@ type supply struct {
 
 // law is the law of the multiplier, median 1, with its quantiles at hand.
 type law struct {
-	gamma bee.Supply
-	lo    float64 // multiplier at 10 %
-	hi    float64 // multiplier at 90 %
-	nodes [supplyNodes]float64
+	gamma     bee.Supply
+	marks     [3]float64 // multipliers at 10, 50 and 90 %
+	markRoots [3]float64 // their cube roots
+	nodes     [supplyNodes]float64
+	nodeRoots [supplyNodes]float64
 }
 
 // supplyNodes is how many multipliers stand for the law when it is mixed with
@@ -97,9 +100,13 @@ func lawOf(shape float64, known *[]law) law {
 		}
 	}
 	l := law{gamma: bee.FromMedian(1, shape)}
-	l.lo, l.hi = l.gamma.Quantile(0.1), l.gamma.Quantile(0.9)
+	for i, p := range [3]float64{0.1, 0.5, 0.9} {
+		l.marks[i] = l.gamma.Quantile(p)
+		l.markRoots[i] = math.Cbrt(l.marks[i])
+	}
 	for i := range l.nodes {
 		l.nodes[i] = l.gamma.Quantile(nodeAt[i])
+		l.nodeRoots[i] = math.Cbrt(l.nodes[i])
 	}
 	*known = append(*known, l)
 	return l
