@@ -113,6 +113,16 @@ const (
 	SilksTooOld          // corn: no silk takes pollen any more
 )
 
+// Known tells whether the verdict's shares mean something. Otherwise what decides
+// is not known, or pollen does not matter, and no number may be shown.
+func (s State) Known() bool {
+	switch s {
+	case NoTemperature, NoSun, OtherAir, NeedsNoPollen, HistoryUnknown:
+		return false
+	}
+	return true
+}
+
 var stateNames = [...]string{"judged", "no temperature", "no sun", "other air", "needs no pollen",
 	"no pollen parent", "history unknown", "stays shut", "silks too old"}
 

@@ -87,7 +87,13 @@ type rangeJSON struct {
 	P90 float64 `json:"p90"`
 }
 
-func rangeOf(r risk.Range) rangeJSON { return rangeJSON{round(r.Lo), round(r.Mid), round(r.Hi)} }
+// rangeOf gives a range, or null where the state leaves nothing known.
+func rangeOf(r risk.Range, s risk.State) *rangeJSON {
+	if !s.Known() {
+		return nil
+	}
+	return &rangeJSON{round(r.Lo), round(r.Mid), round(r.Hi)}
+}
 
 func groups(v [bee.Groups]float64) map[string]float64 {
 	out := map[string]float64{}

@@ -150,8 +150,8 @@ type taskJSON struct {
 	Flowers       *int       `json:"flowers"`
 	Counted       bool       `json:"flowers_counted"`
 	Minutes       *int       `json:"work_min"`
-	Bees          rangeJSON  `json:"fill_without"`
-	Hand          rangeJSON  `json:"fill_with"`
+	Bees          *rangeJSON `json:"fill_without"`
+	Hand          *rangeJSON `json:"fill_with"`
 	Gain          float64    `json:"gain"`
 	Sure          string     `json:"sure"`
 	Look          *lookJSON  `json:"look"`
@@ -181,7 +181,7 @@ func (m *maker) tasks(list []risk.Task) []taskJSON {
 
 func (m *maker) task(t *risk.Task) taskJSON {
 	out := taskJSON{Kind: t.Kind.String(), From: m.at(t.From), To: m.at(t.To), Causes: []string{}, Also: []string{}, Flowers: positive(t.Flowers), Counted: t.Counted,
-		Minutes: positive(t.Minutes), Bees: rangeOf(t.Bees), Hand: rangeOf(t.Hand), Gain: round(t.Gain), Sure: t.Sure.String(), Tagged: date(t.Tagged),
+		Minutes: positive(t.Minutes), Bees: rangeOf(t.Bees, stateOf(t)), Hand: rangeOf(t.Hand, stateOf(t)), Gain: round(t.Gain), Sure: t.Sure.String(), Tagged: date(t.Tagged),
 		SecondBest: t.Second, RainChance: number(t.Rain), Text: m.words.Line(t)}
 	if t.Planting != nil {
 		out.Planting = t.Planting.Name
@@ -220,4 +220,12 @@ func positive(n int) *int {
 		return nil
 	}
 	return &n
+}
+
+// stateOf gives the state of the day a task stands for.
+func stateOf(t *risk.Task) risk.State {
+	if t.Day == nil {
+		return risk.Judged
+	}
+	return t.Day.State
 }

@@ -12,10 +12,10 @@ type plantingJSON struct {
 	Bloom     string           `json:"bloom"`
 	Basis     string           `json:"bloom_basis"`
 	State     string           `json:"state"`
-	Set       rangeJSON        `json:"set"`
-	Fill      rangeJSON        `json:"fill"`
-	Both      rangeJSON        `json:"fill_with_brush"`
-	BothSet   rangeJSON        `json:"set_with_brush"`
+	Set       *rangeJSON       `json:"set"`
+	Fill      *rangeJSON       `json:"fill"`
+	Both      *rangeJSON       `json:"fill_with_brush"`
+	BothSet   *rangeJSON       `json:"set_with_brush"`
 	BrushFrom *time.Time       `json:"brush_from"`
 	BrushTo   *time.Time       `json:"brush_to"`
 	BestShare float64          `json:"brush_share"`
@@ -43,8 +43,8 @@ type flowerHourJSON struct {
 }
 
 func (m *maker) planting(p *risk.PlantingDay) plantingJSON {
-	out := plantingJSON{Bloom: p.Bloom.String(), Basis: p.BloomBasis, State: p.State.String(), Set: rangeOf(p.Set), Fill: rangeOf(p.Fill),
-		Both: rangeOf(p.Both), BothSet: rangeOf(p.BothSet), BrushFrom: m.at(p.BrushSpan[0]), BrushTo: m.at(p.BrushSpan[1]), BestShare: round(p.BestShare),
+	out := plantingJSON{Bloom: p.Bloom.String(), Basis: p.BloomBasis, State: p.State.String(), Set: rangeOf(p.Set, p.State), Fill: rangeOf(p.Fill, p.State),
+		Both: rangeOf(p.Both, p.State), BothSet: rangeOf(p.BothSet, p.State), BrushFrom: m.at(p.BrushSpan[0]), BrushTo: m.at(p.BrushSpan[1]), BestShare: round(p.BestShare),
 		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Layers: layers(p.Missing), Hours: []flowerHourJSON{}}
 	if p.Planting != nil {
 		out.Name = p.Planting.Name
