@@ -320,7 +320,7 @@ func (a *assessor) take(add func()) []Flag {
 func (a *assessor) weather(w *Weather) {
 	f, s := &a.frame, a.s
 	var rain, sky, prob float64
-	rainKnown, light := true, 0
+	rainKnown, someRain, light := true, false, 0
 	for i := f.day; i < f.n; i++ {
 		h := &s.Hours[f.first+i]
 		if t, ok := h.Temp.Get(); ok {
@@ -335,6 +335,7 @@ func (a *assessor) weather(w *Weather) {
 		}
 		if r, ok := h.Rain.Get(); ok {
 			rain += r
+			someRain = true
 		} else {
 			rainKnown = false
 		}
@@ -356,6 +357,9 @@ func (a *assessor) weather(w *Weather) {
 	}
 	if rainKnown {
 		w.Rain = forecast.Known(rain)
+	}
+	if someRain {
+		w.RainAtLeast = forecast.Known(rain)
 	}
 	if light > 0 {
 		w.Sky = forecast.Known(sky / float64(light))

@@ -273,3 +273,29 @@ func TestMeasuredRainIsCertain(t *testing.T) {
 		}
 	}
 }
+
+// What workings shows of the rain is what the verdict rests on: the courses sum
+// to one, and a dry day has one.
+func TestCourses(t *testing.T) {
+	l := newLab(t)
+	g := l.garden(heatField, Planting{Crop: l.crop("cucumber")}, Bees{})
+	s := issued(heatField, heatField.block(5, 6, forecast.Known(2), forecast.Known(0.4)))
+	a := Assess(g, s, heatField.date, 1)
+	sum, wet := 0.0, 0.0
+	for _, c := range Courses(a, heatField.date) {
+		sum += c.Weight
+		if len(c.Wet) > 0 {
+			wet += c.Weight
+			total := 0.0
+			for _, h := range c.Wet {
+				total += h.Rain
+			}
+			assert.InDelta(t, 2, total, 1e-9, "a course carries the block's amount")
+		}
+	}
+	assert.InDelta(t, 1, sum, 1e-9)
+	assert.InDelta(t, 0.4, wet, 1e-9)
+	dry := Courses(Assess(g, issued(heatField), heatField.date, 1), heatField.date)
+	require.Len(t, dry, 1)
+	assert.Empty(t, dry[0].Wet)
+}

@@ -44,6 +44,7 @@ type Weather struct {
 	Wind           forecast.Value // m/s at 10 m, strongest hour of the flower morning, sunrise to noon
 	RainProb       forecast.Value // 0..1, the largest chance of the day's blocks
 	Rain           forecast.Value // mm; unknown when some hour has no amount
+	RainAtLeast    forecast.Value // mm in the hours whose amount is known
 	RainFrom       time.Time      // first hour with a chance of 30 % or more, or with measured rain; zero when none
 	Sky            forecast.Value // mean cloud cover by day, 0..1
 	Over105        bool           // an hour or the day maximum is above 105 degF

@@ -73,7 +73,7 @@ func (k *week) day(plan *risk.DayPlan) []string {
 	if bees == "" {
 		bees = "-"
 	}
-	return []string{k.ShortDay(plan.Date), k.Degrees(w.Max) + "/" + k.Degrees(w.Min), k.PercentNumber(w.RainProb), k.DepthNumber(w.Rain),
+	return []string{k.ShortDay(plan.Date), k.Degrees(w.Max) + "/" + k.Degrees(w.Min), k.PercentNumber(w.RainProb), k.RainNumber(w),
 		k.WindNumber(w.Wind), bees, k.brush(plan), strings.Join(k.flags(plan), ", ")}
 }
 

@@ -92,6 +92,25 @@ func (k *workings) blocks() {
 		k.para("  Rain blocks: ", strings.Join(parts, "; ")+".")
 	}
 	k.hanging("  ", 4, "Worlds: dry with what is left of the chance; wet in one run of "+k.cited(nil, "risk.wet_run")+" that carries the amount; blocks of a day are wet together.")
+	for _, c := range risk.Courses(k.d.Assessment, k.day.Date) {
+		k.hanging("    ", 6, k.course(&c))
+	}
+}
+
+// course writes one way the rain may go: "24 %: 06:00 1.0 mm, 07:00 1.0 mm".
+func (k *workings) course(c *risk.Course) string {
+	var wet []string
+	for _, h := range c.Wet {
+		wet = append(wet, fmt.Sprintf("%s %.1f mm", k.Clock(h.Start), h.Rain))
+	}
+	s := fmt.Sprintf("%.1f %%: ", 100*c.Weight)
+	if c.Harsh {
+		s += "unknown layers harsh; "
+	}
+	if len(wet) == 0 {
+		return s + "dry"
+	}
+	return s + strings.Join(wet, ", ")
 }
 
 func digits(v forecast.Value, n int) string {

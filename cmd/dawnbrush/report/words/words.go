@@ -118,6 +118,15 @@ func (w Words) DepthNumber(v forecast.Value) string {
 	return w.depthNumber(mm)
 }
 
+// RainNumber writes a day's rain without its unit: "0.39+" where only some hours
+// have an amount, Unknown where none has or it is nothing so far.
+func (w Words) RainNumber(d *risk.Weather) string {
+	if mm, ok := d.RainAtLeast.Get(); ok && !d.Rain.IsKnown() && mm > 0 {
+		return w.depthNumber(mm) + "+"
+	}
+	return w.DepthNumber(d.Rain)
+}
+
 // DepthUnit is the unit that DepthNumber leaves out.
 func (w Words) DepthUnit() string {
 	if w.us() {

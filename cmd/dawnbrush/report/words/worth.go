@@ -14,7 +14,7 @@ import (
 func (w Words) Worth(t *risk.Task) string {
 	c, none := cropOf(t), risk.Range{}
 	switch {
-	case c == nil, t.Bees == none && t.Hand == none, needsNone(t):
+	case c == nil, t.Bees == none && t.Hand == none, needsNone(t), t.Day != nil && !t.Day.State.Known():
 		return ""
 	case t.Kind == risk.UncoverCrop, t.Kind == risk.LookAtTagged, t.Kind == risk.NothingToGain && t.Bees == none:
 		return "" // the ranges stand for another day or another cover
