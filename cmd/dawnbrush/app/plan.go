@@ -22,6 +22,7 @@ const (
 
 // document plans n days, the first being the one of the time asked for.
 func (p *program) document(n int) (*report.Document, error) {
+	ahead := p.weatherAhead()
 	file, _, err := p.readGarden()
 	if err != nil {
 		return nil, err
@@ -35,7 +36,10 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	w, err := p.weatherFor(file.Feed, g.Place, g.Contact, now)
+	w, err := ahead()
+	if w == nil && err == nil {
+		w, err = p.weatherFor(file.Feed, g.Place, g.Contact, now)
+	}
 	if err != nil {
 		return nil, err
 	}

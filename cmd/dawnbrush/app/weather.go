@@ -50,6 +50,41 @@ func (p *program) weatherFor(key string, place forecast.Place, contact string, n
 	return p.liveWeather(key, place, contact, now)
 }
 
+// weatherAhead begins to read saved or invented weather while the garden file is
+// read, where neither the place nor its zone matters to it. The function it gives
+// waits for the result, nil when there was nothing to begin with.
+func (p *program) weatherAhead() func() (*weather, error) {
+	saved := p.options.demo != (p.options.from != "")
+	_, err := time.Parse(time.RFC3339, p.options.at)
+	if local := p.options.at != "" && err != nil; !saved || local || p.options.from == "-" {
+		return func() (*weather, error) { return nil, nil }
+	}
+	type result struct {
+		w     *weather
+		err   error
+		fault any // of a panic, told where Main can recover it
+	}
+	done := make(chan result, 1)
+	go func() {
+		var r result
+		defer func() {
+			r.fault = recover()
+			done <- r
+		}()
+		now, err := p.now(nil)
+		if r.err = err; err == nil {
+			r.w, r.err = p.weatherFor("", forecast.Place{}, "", now)
+		}
+	}()
+	return func() (*weather, error) {
+		r := <-done
+		if r.fault != nil {
+			panic(r.fault)
+		}
+		return r.w, r.err
+	}
+}
+
 // demoWeather reads the invented documents.
 func demoWeather(now time.Time) (*weather, error) {
 	doc, err := fs.ReadFile(fixtures.Demo, fixtures.ForecastFile)
