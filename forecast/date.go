@@ -41,6 +41,19 @@ func (d Date) MarshalText() ([]byte, error) {
 	return []byte(d.String()), nil
 }
 
+// UnmarshalText reads YYYY-MM-DD, or nothing as the zero Date.
+func (d *Date) UnmarshalText(b []byte) error {
+	if len(b) == 0 {
+		*d = Date{}
+		return nil
+	}
+	v, err := ParseDate(string(b))
+	if err == nil {
+		*d = v
+	}
+	return err
+}
+
 func (d Date) utc() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC) }
 
 // AddDays moves by n civil days.

@@ -52,3 +52,20 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	}
 	return json.Marshal(v.v)
 }
+
+// UnmarshalJSON reads a number, or null for an unknown one.
+func (v *Value) UnmarshalJSON(b []byte) error {
+	if string(b) == "null" {
+		*v = Value{}
+		return nil
+	}
+	var x float64
+	if err := json.Unmarshal(b, &x); err != nil {
+		return err
+	}
+	*v = Known(x)
+	return nil
+}
+
+// IsZero tells that the value is unknown, so that omitzero leaves it out.
+func (v Value) IsZero() bool { return !v.known }
