@@ -26,9 +26,12 @@ type Model struct {
 	slab    []FlowerHour
 }
 
-// NewModel compiles a garden.
-func NewModel(g *Garden) *Model {
-	m := &Model{assessor: assessor{g: g, models: make([]plantingModel, len(g.Plantings))}}
+// NewModel compiles a garden by the book.
+func NewModel(g *Garden) *Model { return NewModelWith(g, Learned{}) }
+
+// NewModelWith compiles a garden with what its diary teaches.
+func NewModelWith(g *Garden, l Learned) *Model {
+	m := &Model{assessor: assessor{g: g, learned: l, models: make([]plantingModel, len(g.Plantings))}}
 	m.compile()
 	return m
 }
@@ -45,7 +48,7 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 		m.slab = make([]FlowerHour, 0, need)
 	}
 	m.flags = m.flags[:0]
-	m.out = Assessment{Garden: m.g, Series: s, Days: m.out.Days[:0]}
+	m.out = Assessment{Garden: m.g, Series: s, Learned: m.learned, Days: m.out.Days[:0]}
 	results := m.results
 	for k := range n {
 		d := first.AddDays(k)
@@ -142,6 +145,7 @@ type assessor struct {
 	models  []plantingModel
 	shared  []sharedDay // by the first planting of a crop
 	laws    []law
+	learned Learned
 	flags   []Flag
 }
 
@@ -168,7 +172,7 @@ func (a *assessor) compile() {
 		case crop.Insect:
 			m.first = slices.IndexFunc(a.g.Plantings, func(q Planting) bool { return q.Crop == p.Crop })
 			if m.insect = a.models[m.first].insect; m.insect == nil {
-				m.insect = newInsectModel(p.Crop, a.g.Bees, &a.laws)
+				m.insect = newInsectModel(p.Crop, a.g.Bees, &a.learned, &a.laws)
 			}
 		case crop.Wind:
 			m.corn = newCornModel(p.Crop)

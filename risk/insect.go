@@ -19,12 +19,13 @@ const handShare = 0.9
 
 // insectModel is one planting of a crop that insects pollinate, compiled.
 type insectModel struct {
-	c      *crop.Crop
-	ageing pollen.Ageing
-	bees   supply
-	set    [bee.Groups]hits    // chance that one visit sets a fruit
-	full   [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
-	seeds  float64             // exponent of full seed per need of a full fruit
+	c         *crop.Crop
+	ageing    pollen.Ageing
+	bees      supply
+	set       [bee.Groups]hits    // chance that one visit sets a fruit
+	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
+	handShare float64             // what the diary makes of the brush's success, 0..1
+	seeds     float64             // exponent of full seed per need of a full fruit
 }
 
 // hits is the chance 1 - exp(-a q) that one visit sets a fruit at quality q
@@ -47,8 +48,8 @@ func (h *hits) at(q float64) float64 {
 	return h[i] + (x-float64(i))*(h[i+1]-h[i])
 }
 
-func newInsectModel(c *crop.Crop, b Bees, known *[]law) *insectModel {
-	m := &insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, known)}
+func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel {
+	m := &insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
 	for g, data := range [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
 		if data == nil {
 			m.bees.rate[g] = 0
@@ -221,7 +222,7 @@ func (m *insectModel) expect(f *frame, scratch *scratch, main *flowerDay, out *P
 			for g := range bee.Groups {
 				h.Flight[g] += w.weight * w.flight[g][i]
 			}
-			h.Hand += w.weight * handIn(w, &scratch.sky[w.doubt], i, f.n)
+			h.Hand += w.weight * m.handShare * handIn(w, &scratch.sky[w.doubt], i, f.n)
 		}
 	}
 }
@@ -298,7 +299,7 @@ func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *Plan
 		v := m.world(f, w, d, main, out.Hours)
 		hand := 0.0
 		if best >= 0 {
-			hand = handIn(w, d, best, f.n)
+			hand = m.handShare * handIn(w, d, best, f.n)
 		}
 		set.add(w.weight, v.set, 0, hand)
 		fill.add(w.weight, v.needs, v.portion(), hand)

@@ -170,7 +170,7 @@ func (l *lab) insect(key string, grains float64) insectModel {
 		c.Bees.Honey = &g
 	}
 	var laws []law
-	return *newInsectModel(&c, Bees{}, &laws)
+	return *newInsectModel(&c, Bees{}, &Learned{}, &laws)
 }
 
 // exact is the set after exactly n visits of live, fresh pollen to a receptive
@@ -210,7 +210,7 @@ func (l *lab) kept(key string, at field, w weather, b Bees, k, from, to float64)
 		}
 	}
 	var laws []law
-	m := newInsectModel(l.crop(key), b, &laws)
+	m := newInsectModel(l.crop(key), b, &Learned{}, &laws)
 	for group := range m.bees.rate {
 		m.bees.rate[group] *= k
 	}

@@ -18,9 +18,10 @@ type Range struct {
 
 // Assessment is what the model makes of a garden and a series.
 type Assessment struct {
-	Garden *Garden
-	Series *forecast.Series
-	Days   []Day // consecutive civil days
+	Garden  *Garden
+	Series  *forecast.Series
+	Days    []Day // consecutive civil days
+	Learned Learned
 }
 
 // Day is one civil day of the garden.

@@ -35,12 +35,15 @@ func hiveFactor(n int) float64 { return min(2.5, 1+float64(n)) }
 // what is not known (how many bees live here) is common to them; that keeps
 // the range wide.
 type supply struct {
-	rate [bee.Groups]float64
+	rate [bee.Groups]float64 // this garden's
+	book [bee.Groups]float64 // by the book and what the garden file tells
 	law
 }
 
 // law is the law of the multiplier, median 1, with its quantiles at hand.
 type law struct {
+	shape     float64 // of the book
+	learned   float64 // median multiplier of the book's rates after the diary's counts
 	gamma     bee.Supply
 	marks     [3]float64 // multipliers at 10, 50 and 90 %
 	markRoots [3]float64 // their cube roots
@@ -58,7 +61,7 @@ var (
 	nodeWeight = [supplyNodes]float64{0.06, 0.08, 0.12, 0.08, 0.12, 0.08, 0.12, 0.08, 0.12, 0.08, 0.06}
 )
 
-func newSupply(c *crop.Crop, b Bees, known *[]law) supply {
+func newSupply(c *crop.Crop, b Bees, l *Learned, known *[]law) supply {
 	var s supply
 	groups := [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash}
 	levels := [bee.Groups]Level{b.Honey, b.Bumble, b.Squash}
@@ -88,18 +91,24 @@ func newSupply(c *crop.Crop, b Bees, known *[]law) supply {
 	if shape <= 0 {
 		shape = 1 // no bees matter to this crop: the law multiplies nothing
 	}
-	s.law = lawOf(shape, known)
+	s.law = lawOf(shape, l, known)
+	for g := range s.rate { // what was learned moves the rates; the law keeps median 1
+		s.book[g] = s.rate[g]
+		s.rate[g] *= s.law.learned
+	}
 	return s
 }
 
-// lawOf works a law out once per shape.
-func lawOf(shape float64, known *[]law) law {
+// lawOf works a law out once per shape of the book.
+func lawOf(shape float64, learned *Learned, known *[]law) law {
 	for _, l := range *known {
-		if l.gamma.Shape == shape {
+		if l.shape == shape {
 			return l
 		}
 	}
-	l := law{gamma: bee.FromMedian(1, shape)}
+	after := learned.sharpen(bee.FromMedian(1, shape))
+	l := law{shape: shape, learned: after.Quantile(0.5)}
+	l.gamma = after.Times(1 / l.learned)
 	for i, p := range [3]float64{0.1, 0.5, 0.9} {
 		l.marks[i] = l.gamma.Quantile(p)
 		l.markRoots[i] = math.Cbrt(l.marks[i])
