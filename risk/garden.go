@@ -95,4 +95,8 @@ type Planting struct {
 	FruitWorth       float64       // in the grower's money; 0 when not told
 	Buds             int           // female buds showing colour at the last count
 	BudsOn           forecast.Date // evening of that count; it holds for the next morning only
+	// What only the diary tells.
+	Open    int             // female flowers counted open
+	OpenOn  forecast.Date   // on this day
+	Brushed []forecast.Date // days on which flowers were pollinated by hand, in order
 }

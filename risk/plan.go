@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"time"
 
@@ -65,6 +66,9 @@ func (p *planner) day(i int) DayPlan {
 	d := &p.a.Days[i]
 	plan := DayPlan{Date: d.Date, Day: d}
 	p.brushed[i] = make([]bool, len(d.Plantings))
+	for k := range d.Plantings { // the diary, where it tells of any, goes before the plan
+		p.brushed[i][k] = slices.Contains(d.Plantings[k].Planting.Brushed, d.Date)
+	}
 	var work []Task
 	add := func(t Task, ok bool) {
 		switch {
@@ -83,7 +87,7 @@ func (p *planner) day(i int) DayPlan {
 				looks = append(looks, t)
 				continue
 			}
-			p.brushed[i][k] = p.brushed[i][k] || t.Kind == HandPollinate
+			p.brushed[i][k] = p.brushed[i][k] || t.Kind == HandPollinate && len(pd.Planting.Brushed) == 0
 			add(t, true)
 		}
 		add(p.few(pd))
@@ -220,11 +224,14 @@ func breakEven(pl *Planting) float64 {
 }
 
 // flowers gives how many flowers there are to pollinate: the grower's count of
-// the evening before, else the crop's default for its plants, less what heat
+// the morning or of the buds the evening before, else the crop's default for its plants, less what heat
 // took from the buds.
 func flowers(pd *PlantingDay, d forecast.Date) (n int, counted bool) {
 	pl := pd.Planting
-	if pl.Buds > 0 && pl.BudsOn == d.AddDays(-1) {
+	switch {
+	case pl.Open > 0 && pl.OpenOn == d:
+		return pl.Open, true
+	case pl.Buds > 0 && pl.BudsOn == d.AddDays(-1):
 		return pl.Buds, true
 	}
 	x := pl.Crop.Hand.FemalesPerDay * float64(max(1, pl.Plants))

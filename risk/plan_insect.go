@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"dawnbrush/forecast"
@@ -11,6 +12,11 @@ import (
 // insect decides between leaving flowers to the bees, looking first and the
 // brush: the brush pays where the fruit it wins is worth more than the minutes.
 func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
+	if slices.Contains(pd.Planting.Brushed, d.Date) {
+		t.Kind, t.Causes, t.Sure = LeaveToBees, []Cause{CauseDone}, VerySure
+		t.Bees, t.Hand = Range{}, Range{}
+		return []Task{t}
+	}
 	if t, ok := p.special(d, pd, t); ok {
 		return []Task{t}
 	}

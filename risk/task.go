@@ -86,12 +86,13 @@ const (
 	CauseDampAir
 	CauseColdNights
 	CauseLookElsewhere // the look at another planting tells whether bees are few here too
+	CauseDone          // the diary says it was done today
 	CauseOldSilks      // corn silks past the age at which they take pollen
 )
 
 var causeNames = [...]string{"bees_cold", "bees_wet", "bees_wind", "bees_dull", "bees_hot", "few_bees", "covered", "hot_pollen",
 	"hot_tubes", "rain_ahead", "pollen_old", "late_opening", "no_pollen_parent", "needs_no_pollen", "other_air", "history_unknown",
-	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "old_silks"}
+	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks"}
 
 // String gives the word used in JSON.
 func (c Cause) String() string { return causeNames[c] }

@@ -65,6 +65,8 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "cold nights: fruit sets badly"
 	case risk.CauseLookElsewhere:
 		return "the count at the other planting tells for this one too"
+	case risk.CauseDone:
+		return "the diary says that they were brushed today"
 	case risk.CauseOldSilks:
 		return "the silks are too old to take pollen"
 	}
