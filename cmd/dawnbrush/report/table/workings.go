@@ -229,17 +229,37 @@ func (k *workings) sums(p *risk.PlantingDay) {
 	if v, ok := p.Factor.Get(); ok {
 		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, "self.mean")))
 	}
-	if b := p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
-		var parts []string
-		for g, data := range []*crop.Group{b.Honey, b.Bumble, b.Squash} {
-			if data != nil {
-				parts = append(parts, fmt.Sprintf("%s %.2g", bee.Group(g), data.VisitRate))
-			}
-		}
-		k.hanging("  ", 4, "Bees of the book, visits a flower and hour at full flight, middle: "+strings.Join(parts, ", ")+
-			"; what the garden file tells of bees moves them ("+k.cited(nil, "risk.few")+", "+k.cited(nil, "risk.many")+"). "+
-			"X = sum over hours and groups of open x visits x (1 - exp(-3 grains quality/need)); set = 1 - exp(-X).")
+	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
+		k.supply(p, b)
 	}
+}
+
+// supply tells the visits that the book gives, what the garden file and the
+// diary's counts make of them, and from how many counts.
+func (k *workings) supply(p *risk.PlantingDay, b *crop.Bees) {
+	view := k.d.Assessment.SupplyOf(p.Planting)
+	var book, told, garden []string
+	for g, data := range []*crop.Group{b.Honey, b.Bumble, b.Squash} {
+		if data == nil {
+			continue
+		}
+		name := bee.Group(g).String()
+		book = append(book, fmt.Sprintf("%s %.2g", name, data.VisitRate))
+		told = append(told, fmt.Sprintf("%s %.2g", name, view.Book[g]))
+		garden = append(garden, fmt.Sprintf("%s %.2g", name, view.Garden[g]))
+	}
+	text := "Bees, visits a flower and hour at full flight, middle. The book: " + strings.Join(book, ", ") +
+		"; with what the garden file tells (" + k.cited(nil, "risk.few") + ", " + k.cited(nil, "risk.many") + "): " + strings.Join(told, ", ")
+	l := &k.d.Assessment.Learned
+	if l.Counts > 0 {
+		text += fmt.Sprintf("; after %d counts of the diary (%.1f visits where %.1f were expected, older counts weighing less, %s): %s",
+			l.Counts, l.Visits, l.Expected, k.cited(nil, "risk.count_half_life"), strings.Join(garden, ", "))
+	} else {
+		text += "; no count in the diary"
+	}
+	k.hanging("  ", 4, text+fmt.Sprintf(". One garden in ten has under %.2g, one in ten over %.2g times that.", view.Lo, view.Hi))
+	k.hanging("  ", 4, "X = sum over hours and groups of open x visits x (1 - exp(-3 grains quality/need)); set = 1 - exp(-X). "+
+		"Full fruit: the chance of "+k.cited(nil, "risk.full_share")+" in live grains.")
 }
 
 func (k *workings) flags(p *risk.PlantingDay) {
