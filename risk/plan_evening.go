@@ -84,8 +84,13 @@ func (p *planner) evening(d *Day) (from, to time.Time) {
 	if a, b, ok := p.workable(d.Date, d.Date.At(16, p.zone), d.Date.At(24, p.zone)); ok {
 		return a, b
 	}
-	if d.Sunset.IsZero() {
-		return from, d.Date.At(21, p.zone)
+	to = d.Date.At(latest, p.zone)
+	if !d.Sunset.IsZero() {
+		to = minTime(to, clock(d.Sunset))
 	}
-	return from, d.Sunset.Truncate(5 * time.Minute)
+	return from, to
 }
+
+// latest is the local hour by which an evening's work is done, however late the
+// sun sets. [common-practice, status common-practice]
+const latest = 22
