@@ -1,0 +1,256 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"github.com/ncruces/go-sqlite3"
+)
+
+// applicationID marks our files: "DBru" in ASCII.
+const applicationID = 0x44427275
+
+// busyTimeout is how long a writer waits for another to finish. A write takes
+// milliseconds; an import of ten thousand entries less than a second. [chosen]
+const busyTimeout = 5 * time.Second
+
+// Options say how a memory is opened.
+type Options struct {
+	// Now gives the time that entries and hours are recorded at; required unless
+	// ReadOnly.
+	Now func() time.Time
+	// Zone is the garden's, for the days of rain gauge readings and of keeping
+	// forecasts; UTC when nil.
+	Zone *time.Location
+	// ReadOnly opens an existing file and never writes to it.
+	ReadOnly bool
+	// MaxPages bounds the file's size in pages of 4 KiB; 0 sets no bound.
+	MaxPages int
+}
+
+// Store is an open memory. Its methods may be called from several goroutines;
+// they take turns.
+type Store struct {
+	mu   sync.Mutex
+	db   *sqlite3.Conn
+	path string
+	now  func() time.Time
+	zone *time.Location
+	ro   bool
+}
+
+// Open opens the memory at path, making it and its folder when there is none
+// (unless read-only: then the error is fs.ErrNotExist). Errors are *NewerError,
+// *OlderError, *NotOursError, *DamagedError, *FullError, *BusyError,
+// *AccessError or one of the context.
+func Open(ctx context.Context, path string, o Options) (*Store, error) {
+	s := &Store{path: path, now: o.Now, zone: o.Zone, ro: o.ReadOnly}
+	if s.zone == nil {
+		s.zone = time.UTC
+	}
+	if err := look(path); errors.Is(err, fs.ErrNotExist) && !o.ReadOnly {
+		if err := create(ctx, path); err != nil {
+			return nil, s.tell(err)
+		}
+	} else if err != nil {
+		return nil, err
+	}
+	if err := s.connect(ctx, o); err != nil {
+		s.Close()
+		return nil, s.tell(err)
+	}
+	return s, nil
+}
+
+// look tells what stands at path before SQLite does: it would take an empty
+// file for a new one and lose the word that something is missing.
+func look(path string) error {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return err
+	case err != nil:
+		return &AccessError{Path: path, Err: err}
+	case !info.Mode().IsRegular():
+		return &NotOursError{Path: path, What: "is a " + kindOf(info.Mode())}
+	case info.Size() == 0:
+		return &DamagedError{Path: path, What: "it is empty (0 bytes)"}
+	}
+	return nil
+}
+
+func kindOf(m fs.FileMode) string {
+	if m.IsDir() {
+		return "folder"
+	}
+	return "special file"
+}
+
+// uri names a file for SQLite. A path is taken as it is, whatever marks it holds.
+func uri(path, mode string) string {
+	u := url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: "mode=" + mode}
+	if abs, err := filepath.Abs(path); err == nil {
+		u.Path = abs
+	}
+	return u.String()
+}
+
+// create makes a new memory beside path and puts it in place whole: whoever
+// looks finds no file or a sound one. Another process may be first; then its
+// file stands.
+func create(ctx context.Context, path string) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return &AccessError{Path: path, Err: err}
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), ".new-*.db")
+	if err != nil {
+		return &AccessError{Path: path, Err: err}
+	}
+	defer os.Remove(f.Name())
+	if err := f.Close(); err != nil {
+		return &AccessError{Path: path, Err: err}
+	}
+	db, err := sqlite3.OpenContext(ctx, uri(f.Name(), "rw"))
+	if err != nil {
+		return err
+	}
+	err = db.Exec("PRAGMA synchronous=FULL; PRAGMA application_id=" + itoa(applicationID))
+	if err == nil {
+		err = migrate(db, 0)
+	}
+	if err == nil {
+		err = db.Exec("PRAGMA journal_mode=WAL")
+	}
+	if err := errors.Join(err, db.Close()); err != nil {
+		return err
+	}
+	if err := os.Link(f.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
+		return &AccessError{Path: path, Err: err}
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+// syncFolder makes a new name in a folder last.
+func syncFolder(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return &AccessError{Path: dir, Err: err}
+	}
+	defer d.Close()
+	_ = d.Sync() // not every file system can; the name is only less sure then
+	return nil
+}
+
+// connect opens the file and settles whether it is ours and of which version,
+// before anything could change it.
+func (s *Store) connect(ctx context.Context, o Options) error {
+	mode := "rw"
+	if s.ro {
+		mode = "ro"
+	}
+	db, err := sqlite3.OpenContext(ctx, uri(s.path, mode))
+	if err != nil {
+		return err
+	}
+	s.db = db
+	db.SetInterrupt(ctx)
+	if err := db.BusyTimeout(busyTimeout); err != nil {
+		return err
+	}
+	version, err := s.identify()
+	if err != nil {
+		return err
+	}
+	if s.ro {
+		if version < newest() {
+			return &OlderError{Path: s.path, Version: version, Known: newest()}
+		}
+		return db.Exec("PRAGMA query_only=ON")
+	}
+	if err := db.Exec("PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON"); err != nil {
+		return err
+	}
+	if o.MaxPages > 0 {
+		if err := db.Exec("PRAGMA max_page_count=" + itoa(o.MaxPages)); err != nil {
+			return err
+		}
+	}
+	return migrate(db, version)
+}
+
+// identify gives the version of the file's layout, or says why it cannot be used.
+func (s *Store) identify() (version int, err error) {
+	id, err := number(s.db, "PRAGMA application_id")
+	if err != nil {
+		return 0, err
+	}
+	if id != applicationID {
+		return 0, &NotOursError{Path: s.path, What: "is a database of another program"}
+	}
+	v, err := number(s.db, "PRAGMA user_version")
+	if err != nil {
+		return 0, err
+	}
+	if int(v) > newest() {
+		return 0, &NewerError{Path: s.path, Version: int(v), Known: newest()}
+	}
+	return int(v), nil
+}
+
+// Close closes the file. What was acknowledged stays whether or not it is called.
+func (s *Store) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.db == nil {
+		return nil
+	}
+	err := s.db.Close()
+	s.db = nil
+	return s.tell(err)
+}
+
+// Path gives the file's name.
+func (s *Store) Path() string { return s.path }
+
+// read runs f with the database to itself, within one unchanging view of it.
+func (s *Store) read(ctx context.Context, f func() error) error {
+	return s.within(ctx, "BEGIN DEFERRED", f)
+}
+
+// write runs f in a transaction that is on disk when write returns nil, and
+// leaves no trace otherwise.
+func (s *Store) write(ctx context.Context, f func() error) error {
+	if s.ro {
+		return errReadOnly
+	}
+	return s.within(ctx, "BEGIN IMMEDIATE", f)
+}
+
+func (s *Store) within(ctx context.Context, begin string, f func() error) (err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.db == nil {
+		return errClosed
+	}
+	defer s.db.SetInterrupt(s.db.SetInterrupt(ctx))
+	defer func() { err = s.tell(err) }()
+	if err := s.db.Exec(begin); err != nil {
+		return err
+	}
+	defer func() {
+		if err == nil {
+			err = s.db.Exec("COMMIT")
+		}
+		if !s.db.GetAutocommit() { // not committed, or f panicked
+			s.db.SetInterrupt(context.Background())
+			err = errors.Join(err, s.db.Exec("ROLLBACK"))
+		}
+	}()
+	return f()
+}
