@@ -42,6 +42,9 @@ type options struct {
 	demo    bool
 	json    bool
 	noColor bool
+
+	memory   string
+	noMemory bool
 }
 
 // Main runs the program and gives its exit code.

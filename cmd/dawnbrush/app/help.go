@@ -31,6 +31,10 @@ garden file.
   CACHE_DIRECTORY          folder of forecasts already fetched, set by a service
                            manager
   XDG_CACHE_HOME           folder of dawnbrush/, the same; ~/.cache when not set
+  STATE_DIRECTORY          folder of the garden's memory, set by a service manager
+  XDG_DATA_HOME            folder of dawnbrush/, the same; ~/.local/share when not
+                           set
+  DAWNBRUSH_NO_MEMORY      leave the garden's memory out when set and not empty
   DAWNBRUSH_NWS_URL        another address of the US National Weather Service's
                            interface, such as a mirror
   COLUMNS                  width of tables
@@ -39,7 +43,7 @@ garden file.
   TERM                     dumb means no colour
 
 The time zone is that of the garden file; TZ and LANG are not read. Deleting the
-folder of forecasts loses nothing.`
+folder of forecasts loses nothing; the garden's memory is what you wrote down.`
 
 const cronHelp = `A line for cron, at a minute that is not the full hour, when everybody asks the
 weather services. cron mails what is printed; --quiet prints nothing when there

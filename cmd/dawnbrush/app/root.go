@@ -41,6 +41,8 @@ func (p *program) root() *cobra.Command {
 	f.BoolVar(&p.options.demo, "demo", false, "an invented garden, forecast and clock")
 	f.BoolVar(&p.options.json, "json", false, "write JSON for programs; errors too, on stderr")
 	f.BoolVar(&p.options.noColor, "no-color", false, "no colour")
+	f.StringVar(&p.options.memory, "memory", "", "`FILE` of the garden's memory, whatever the garden's name")
+	f.BoolVar(&p.options.noMemory, "no-memory", false, "leave the garden's memory out")
 	var version bool
 	root.Flags().BoolVar(&version, "version", false, "print the version")
 	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
