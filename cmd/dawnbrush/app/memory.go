@@ -55,7 +55,7 @@ func (p *program) openMemory(g *risk.Garden) (*store.Store, error) {
 }
 
 // mostSlug keeps file names short of every file system's limit of 255 bytes.
-const mostSlug = 80 // [chosen]
+const mostSlug = 80 // [chosen: room for signs of up to three bytes]
 
 // slug makes a file name of a garden's: letters and digits in lower case, one
 // dash for everything between.

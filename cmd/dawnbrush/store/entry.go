@@ -17,8 +17,8 @@ import (
 
 // An identity is 15 signs: nine for the milliseconds since 1970 and six drawn at
 // random, so that entries sort by when they were recorded and two files can be
-// merged. The alphabet has no I, L, O, U, which are misread. [Crockford base 32,
-// status memory]
+// merged. The alphabet has no I, L, O, U, which are misread
+// (Crockford's base 32).
 const (
 	idAlphabet = "0123456789abcdefghjkmnpqrstvwxyz"
 	idTime     = 9
@@ -63,7 +63,7 @@ func unspell(s string) (n uint64, ok bool) {
 	return n, true
 }
 
-// mostText bounds each text of an entry. [chosen: a page of writing]
+// mostText bounds each text of an entry. [chosen: more than a page of writing]
 const mostText = 10_000
 
 // check refuses what could not be kept exactly. Whether an entry makes sense in
