@@ -31,6 +31,8 @@ type program struct {
 	options options
 	// evidence is set by commands that show where numbers come from.
 	evidence bool
+	// unremembered tells what of the garden's memory could not be used.
+	unremembered []string
 }
 
 // options are the flags that every command takes.

@@ -36,6 +36,11 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	m, err := p.recall(g, now)
+	if err != nil {
+		return nil, err
+	}
+	defer m.close()
 	w, err := ahead()
 	if w == nil && err == nil {
 		w, err = p.weatherFor(file.Feed, g.Place, g.Contact, now)
@@ -43,13 +48,16 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := m.archive(w); err != nil {
+		return nil, err
+	}
 	first := forecast.DateOf(now, g.Place.Zone)
-	assessment := risk.Assess(g, w.series, first.AddDays(-backDays), backDays+n+1)
+	assessment := m.assess(g, w.series, first, backDays, n)
 	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now})
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
 	}
-	return &report.Document{Garden: g, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: w.notes, Units: units,
+	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.notes, p.unremembered...), Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }
 
@@ -82,7 +90,7 @@ func (p *program) show(reportName string, d *report.Document) error {
 // verdict gives the exit code of a plan: incomplete comes before work.
 func (p *program) verdict(d *document.Document, signal bool) error {
 	switch {
-	case !d.Complete():
+	case !d.Complete(), len(p.unremembered) > 0:
 		return codeOnly(exitIncomplete)
 	case signal && d.Work():
 		return codeOnly(exitWork)

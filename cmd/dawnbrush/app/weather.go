@@ -32,6 +32,8 @@ const mostFetching = 5 * time.Minute // [chosen: each document has its own limit
 // weather is what is known of the hours, and how it came.
 type weather struct {
 	series *forecast.Series
+	past   *forecast.Series // of the series, what was measured; nil when nothing was
+	next   *forecast.Series // and what is forecast
 	from   document.Provenance
 	notes  []string
 }
@@ -187,7 +189,7 @@ func noForecast(err error) error {
 
 // join puts what was measured before what is forecast.
 func join(past *forecast.Series, next feed.Answer, now time.Time) *weather {
-	w := &weather{series: forecast.Join(past, next.Series, now)}
+	w := &weather{series: forecast.Join(past, next.Series, now), past: past, next: next.Series}
 	s := next.Series
 	w.from = document.Provenance{Feed: s.Feed, Source: s.Source, Attribution: s.Attribution, Issued: s.Issued, Fetched: next.Fetched}
 	age, known := w.from.Age(now)

@@ -323,3 +323,33 @@ func (s *Store) since(sql string) (t time.Time, err error) {
 	})
 	return t, err
 }
+
+// Join puts what is behind before what is ahead: hours before cut come from
+// behind where it knows them. Rain blocks of ahead begin at the cut, for those
+// of behind tell the hours before.
+func Join(behind, ahead *forecast.Series, cut time.Time) *forecast.Series {
+	out := forecast.Join(behind, ahead, cut)
+	if behind == nil || len(behind.Hours) == 0 || ahead == nil || len(ahead.Hours) == 0 {
+		return out
+	}
+	cut = cut.UTC().Truncate(time.Hour)
+	if cut.After(behind.End()) {
+		cut = behind.End()
+	}
+	out.Blocks = nil
+	for _, b := range behind.Blocks {
+		if c, ok := clip(b, behind.Start(), cut); ok {
+			out.Blocks = append(out.Blocks, c)
+		}
+	}
+	for _, b := range ahead.Blocks {
+		from := cut
+		if !b.End.After(behind.Start()) {
+			from = b.Start
+		}
+		if c, ok := clip(b, from, b.End); ok {
+			out.Blocks = append(out.Blocks, c)
+		}
+	}
+	return out
+}

@@ -1,0 +1,151 @@
+package app
+
+import (
+	"fmt"
+	"time"
+
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/cmd/dawnbrush/store"
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/memory"
+)
+
+const (
+	// mostBack bounds how far back a plan reads: a season from sowing to frost.
+	mostBack = 300 // days [chosen: ten months]
+
+	// lookBack is what heat on buds looks back on; weather known for less is
+	// worth a note.
+	lookBack = 14 // days [chosen: the two weeks of the model]
+)
+
+// recall is the garden's memory in a run that plans. When it fails the plan is
+// made without it, which the notes and the exit code say.
+type recall struct {
+	p       *program
+	store   *store.Store
+	zone    *time.Location
+	now     time.Time
+	from    time.Time
+	entries []memory.Entry
+	failed  bool
+}
+
+// recall opens the memory for a plan; nil when none is to be used. Without
+// --memory only a plan of the present reads and writes it: an invented or a saved
+// forecast and another time are not this garden's past.
+func (p *program) recall(g *risk.Garden, now time.Time) (*recall, error) {
+	live := !p.options.demo && p.options.from == "" && p.options.at == ""
+	path := p.memoryPath(g)
+	switch {
+	case p.options.memory != "" && p.withoutMemory():
+		return nil, usage("leave one of them out", "a memory is named and is to be left out")
+	case path == "", !live && p.options.memory == "":
+		return nil, nil
+	}
+	clock := p.env.Now
+	if !live {
+		clock = func() time.Time { return now }
+	}
+	m := &recall{p: p, zone: g.Place.Zone, now: now, from: lookFrom(g, now)}
+	var err error
+	m.store, err = store.Open(p.ctx, path, store.Options{Now: clock, Zone: g.Place.Zone})
+	if err == nil {
+		m.entries, err = m.store.Entries(p.ctx, store.Filter{From: forecast.DateOf(m.from, m.zone), To: forecast.DateOf(now, m.zone)})
+	}
+	return m, m.lower(err, "planned without the garden's memory")
+}
+
+// lower turns a failure of the memory into a note on the weather's margin. Only
+// an interruption ends the run.
+func (m *recall) lower(err error, what string) error {
+	if err == nil || m.p.ctx.Err() != nil {
+		return m.p.ctx.Err()
+	}
+	m.failed = true
+	f := explain(err)
+	m.p.unremembered = append(m.p.unremembered, what+": "+f.message)
+	if !m.p.options.json {
+		fmt.Fprintf(m.p.err, "%s: %s: %s\n", name, what, f.message)
+		if f.hint != "" {
+			fmt.Fprintf(m.p.err, "hint: %s\n", f.hint)
+		}
+	}
+	return nil
+}
+
+// lookFrom gives the first day that the plantings look back to.
+func lookFrom(g *risk.Garden, now time.Time) time.Time {
+	zone := g.Place.Zone
+	today := forecast.DateOf(now, zone)
+	first := today.AddDays(-pastDays)
+	for i := range g.Plantings {
+		p := &g.Plantings[i]
+		for _, d := range []forecast.Date{p.Sown, p.Transplanted} {
+			if !d.IsZero() && d.Before(first) && (p.Finished.IsZero() || !p.Finished.Before(today)) {
+				first = d
+			}
+		}
+	}
+	if least := today.AddDays(-mostBack); first.Before(least) {
+		first = least
+	}
+	return first.Start(zone)
+}
+
+// close closes the memory; what was kept is safe whether or not it succeeds.
+func (m *recall) close() {
+	if m != nil && m.store != nil {
+		_ = m.store.Close()
+	}
+}
+
+// archive keeps the weather that came and puts what is remembered before it.
+func (m *recall) archive(w *weather) error {
+	if m == nil || m.failed {
+		return nil
+	}
+	cut := m.now
+	if err := m.keep(w); err != nil {
+		if err := m.lower(err, "the weather was not kept in the garden's memory"); err != nil {
+			return err
+		}
+		cut = w.series.Start() // what came now is not among what is remembered
+	}
+	behind, known, err := m.store.Past(m.p.ctx, m.from, m.now)
+	if err != nil {
+		m.entries = nil
+		return m.lower(err, "planned without the garden's memory")
+	}
+	w.series = store.Join(behind, w.series, cut)
+	for _, n := range behind.Notes {
+		w.notes = append(w.notes, n.Text)
+	}
+	if day := forecast.DateOf(known, m.zone); !known.IsZero() && m.now.Sub(known) < lookBack*24*time.Hour {
+		w.notes = append(w.notes, "what looks back further than "+words.New(risk.Metric, m.zone).Day(day)+" is not known yet")
+	}
+	return nil
+}
+
+// keep keeps forecast and measured hours as they came.
+func (m *recall) keep(w *weather) error {
+	if _, err := m.store.KeepForecast(m.p.ctx, w.next); err != nil {
+		return err
+	}
+	if w.past == nil {
+		return nil
+	}
+	_, _, err := m.store.KeepObserved(m.p.ctx, w.past, store.Station)
+	return err
+}
+
+// assess works out the days by the book and by what the diary tells.
+func (m *recall) assess(g *risk.Garden, s *forecast.Series, first forecast.Date, back, n int) *risk.Assessment {
+	if m == nil || len(m.entries) == 0 {
+		return risk.Assess(g, s, first.AddDays(-back), back+n+1)
+	}
+	g = risk.Remember(g, m.entries, first)
+	learned := risk.Learn(g, s, m.entries, m.now)
+	return risk.NewModelWith(g, learned).Assess(s, first.AddDays(-back), back+n+1)
+}
