@@ -57,7 +57,7 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	}
 	from, to, ok := p.workable(d.Date, pd.BrushSpan[0], pd.BrushSpan[1])
 	if !ok {
-		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		t.Kind, t.Causes = LeaveToBees, []Cause{CauseOutsideHours}
 		return []Task{t}
 	}
 	t.From, t.To, t.Minutes = from, to, 10
@@ -103,7 +103,7 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Second = ok
 	}
 	if !ok {
-		t.Kind, t.Causes = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...)
+		t.Kind, t.Causes = LeaveToBees, []Cause{CauseOutsideHours}
 		return []Task{t}
 	}
 	if max := a.Add(2 * time.Hour); b.After(max) {

@@ -27,7 +27,7 @@ func (w Words) Cause(c risk.Cause) string {
 	case risk.CauseHotTubes:
 		return "the heat after lets few seeds start"
 	case risk.CauseRainAhead:
-		return "rain likely on open flowers"
+		return "rain may fall on open flowers"
 	case risk.CausePollenOld:
 		return "dry air ages the pollen fast"
 	case risk.CauseLateOpening:
