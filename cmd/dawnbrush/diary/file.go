@@ -1,0 +1,171 @@
+package diary
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"strings"
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/memory"
+)
+
+// Fault is one thing wrong with a file of entries.
+type Fault struct {
+	Line    int // from 1
+	Column  string
+	Message string
+	Hint    string
+}
+
+// Faults are all faults of a file in the order of its lines.
+type Faults []Fault
+
+// Known is what entries of a file are held against.
+type Known struct {
+	Garden *risk.Garden
+	Today  forecast.Date
+	Former bool // plantings that the garden file does not name any more are let through
+}
+
+const (
+	// MostBytes bounds a file. [chosen: a hundred seasons of a market garden's notes]
+	MostBytes = 64 << 20
+	// mostFaults bounds what one file can bring to the screen. [chosen: nobody reads more]
+	mostFaults = 1000
+)
+
+// Read reads a file of entries, CSV or JSON lines, whichever it is. All faults
+// come back at once; with any there are no entries.
+func Read(doc []byte, k Known) ([]memory.Entry, Faults) {
+	doc = bytes.TrimPrefix(doc, []byte("\ufeff"))
+	if len(doc) > MostBytes {
+		return nil, Faults{{Line: 1, Message: "the file is larger than 64 MB", Hint: "a diary is not that long: is it the right file?"}}
+	}
+	in := &intake{known: k, lines: map[string]int{}, copies: map[string]int{}}
+	if start := bytes.TrimLeft(doc, " \t\r\n"); len(start) > 0 && start[0] == '{' {
+		in.jsonLines(doc)
+	} else {
+		in.csv(doc)
+	}
+	if len(in.faults) > 0 {
+		return nil, in.faults
+	}
+	return in.entries, nil
+}
+
+// intake gathers the entries and faults of one file.
+type intake struct {
+	known   Known
+	entries []memory.Entry
+	faults  Faults
+	lines   map[string]int // where each ID stands
+	copies  map[string]int // how often a content without ID was met
+	left    int
+}
+
+func (in *intake) fault(line int, column, hint, format string, args ...any) {
+	if len(in.faults) == mostFaults {
+		in.left++
+		in.faults[mostFaults-1] = Fault{Line: line, Message: fmt.Sprintf("and %d faults more, the last one here", in.left+1), Hint: "mend the first ones, then import again"}
+		return
+	}
+	in.faults = append(in.faults, Fault{Line: line, Column: column, Message: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// take checks an entry of a line and keeps it.
+func (in *intake) take(e memory.Entry, line int) {
+	e.Recorded, e.At = e.Recorded.UTC().Round(0), e.At.UTC().Round(0)
+	before := len(in.faults)
+	for _, f := range Check(&e, in.known.Today) {
+		in.fault(line, "", f.Remedy, "%s", f.Message)
+	}
+	in.planting(&e, line)
+	if len(in.faults) > before {
+		return
+	}
+	if e.ID == "" {
+		in.name(&e)
+	}
+	if e.Recorded.IsZero() {
+		in.fault(line, "recorded", "write the time as 2026-07-16T05:35:00Z", "an entry with an id has no time of recording")
+		return
+	}
+	if first, again := in.lines[e.ID]; again {
+		in.fault(line, "id", "leave one of the two out", "the id %s stands on line %d already", said(e.ID), first)
+		return
+	}
+	in.lines[e.ID] = line
+	in.entries = append(in.entries, e)
+}
+
+// planting holds an entry against the garden.
+func (in *intake) planting(e *memory.Entry, line int) {
+	if e.Planting == "" || in.known.Former || e.Removed {
+		return
+	}
+	z := gazetteer{in.known.Garden, e.Date}
+	if p, ok := z.named(e.Planting); ok && p.Name == e.Planting {
+		return
+	}
+	err := z.unknown(e.Planting, "Entries of plantings that are gone come in with --former")
+	in.fault(line, "planting", err.Remedy, "%s", err.Message)
+}
+
+// signs are those identities are written in. [Crockford base 32, status memory]
+const signs = "0123456789abcdefghjkmnpqrstvwxyz"
+
+// name gives an entry without identity one made of its content, so that the same
+// file twice adds nothing; it counts as recorded when its day began. The same
+// content twice in one file is two entries.
+func (in *intake) name(e *memory.Entry) {
+	if e.Recorded.IsZero() {
+		e.Recorded = e.Date.Start(time.UTC)
+	}
+	content := fmt.Sprintf("%q", Words(e)) + e.Recorded.Format(time.RFC3339Nano) + e.At.Format(time.RFC3339Nano) + e.Date.String() + e.Replaces
+	in.copies[content]++
+	sum := sha256.Sum256(fmt.Appendf([]byte(content), " %d", in.copies[content]))
+	var b strings.Builder
+	ms := uint64(max(0, e.Recorded.UnixMilli()))
+	for shift := 40; shift >= 0; shift -= 5 {
+		b.WriteByte(signs[ms>>shift&31])
+	}
+	for i := range 6 {
+		b.WriteByte(signs[sum[i]&31])
+	}
+	e.ID = b.String()
+}
+
+// Merge joins two diaries: entries by their ID, those of the first one first. An
+// ID that stands for different entries in the two is told and the first one's is
+// kept.
+func Merge(a, b []memory.Entry) (merged []memory.Entry, clashes []string) {
+	have := make(map[string]int, len(a))
+	for i := range a {
+		have[a[i].ID] = i
+	}
+	merged = append(merged, a...)
+	for i := range b {
+		k, known := have[b[i].ID]
+		switch {
+		case !known:
+			have[b[i].ID] = len(merged)
+			merged = append(merged, b[i])
+		case !same(&merged[k], &b[i]):
+			clashes = append(clashes, b[i].ID)
+		}
+	}
+	return merged, clashes
+}
+
+// same tells whether two entries are the same; times in other zones are.
+func same(a, b *memory.Entry) bool {
+	x, y := *a, *b
+	if !x.Recorded.Equal(y.Recorded) || !x.At.Equal(y.At) {
+		return false
+	}
+	x.Recorded, x.At, y.Recorded, y.At = time.Time{}, time.Time{}, time.Time{}, time.Time{}
+	return x == y
+}
