@@ -86,10 +86,7 @@ func (s *Store) Prune(ctx context.Context) (gone int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	defer s.db.SetInterrupt(s.db.SetInterrupt(ctx))
-	return gone, s.tell(s.db.Exec("VACUUM"))
+	return gone, s.alone(ctx, func() error { return s.db.Exec("VACUUM") })
 }
 
 func (s *Store) prune() (gone int, err error) {

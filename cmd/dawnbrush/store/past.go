@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"time"
 
-	"github.com/ncruces/go-sqlite3"
-
 	"dawnbrush/forecast"
 )
 
@@ -311,17 +309,6 @@ func (p *past) gauge(r reading) {
 	if spread {
 		p.stretches = append(p.stretches, forecast.RainBlock{Start: p.Hours[lo].Start, End: p.Hours[hi-1].Start.Add(time.Hour), Amount: forecast.Known(r.amount), Prob: forecast.Known(1)})
 	}
-}
-
-// since gives the first hour that an origin measured, zero when there is none.
-func (s *Store) since(sql string) (t time.Time, err error) {
-	err = query(s.db, sql, nil, func(row *sqlite3.Stmt) error {
-		if row.ColumnType(0) != sqlite3.NULL {
-			t = hourStart(row.ColumnInt64(0))
-		}
-		return nil
-	})
-	return t, err
 }
 
 // Join puts what is behind before what is ahead: hours before cut come from

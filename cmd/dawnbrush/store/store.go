@@ -171,7 +171,7 @@ func (s *Store) connect(ctx context.Context, o Options) error {
 		if version < newest() {
 			return &OlderError{Path: s.path, Version: version, Known: newest()}
 		}
-		return db.Exec("PRAGMA query_only=ON")
+		return nil
 	}
 	if err := db.Exec("PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON"); err != nil {
 		return err
@@ -232,25 +232,32 @@ func (s *Store) write(ctx context.Context, f func() error) error {
 	return s.within(ctx, "BEGIN IMMEDIATE", f)
 }
 
-func (s *Store) within(ctx context.Context, begin string, f func() error) (err error) {
+func (s *Store) within(ctx context.Context, begin string, f func() error) error {
+	return s.alone(ctx, func() (err error) {
+		if err := s.db.Exec(begin); err != nil {
+			return err
+		}
+		defer func() {
+			if err == nil {
+				err = s.db.Exec("COMMIT")
+			}
+			if !s.db.GetAutocommit() { // not committed, or f panicked
+				s.db.SetInterrupt(context.Background())
+				err = errors.Join(err, s.db.Exec("ROLLBACK"))
+			}
+		}()
+		return f()
+	})
+}
+
+// alone runs f with the database to itself as far as this process goes.
+func (s *Store) alone(ctx context.Context, f func() error) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.db == nil {
 		return errClosed
 	}
-	defer s.db.SetInterrupt(s.db.SetInterrupt(ctx))
-	defer func() { err = s.tell(err) }()
-	if err := s.db.Exec(begin); err != nil {
-		return err
-	}
-	defer func() {
-		if err == nil {
-			err = s.db.Exec("COMMIT")
-		}
-		if !s.db.GetAutocommit() { // not committed, or f panicked
-			s.db.SetInterrupt(context.Background())
-			err = errors.Join(err, s.db.Exec("ROLLBACK"))
-		}
-	}()
-	return f()
+	before := s.db.SetInterrupt(ctx)
+	defer func() { s.db.SetInterrupt(before) }()
+	return s.tell(f())
 }
