@@ -217,10 +217,10 @@ func (c *checker) relations() {
 		}
 	case memory.Picked:
 		switch {
-		case !counted && !e.Weight.IsKnown():
-			c.fault("it tells neither how many fruit nor their weight")
 		case crookedKnown && !counted:
 			c.fault("it tells misshapen fruit but not how many were picked in all")
+		case !counted && !e.Weight.IsKnown():
+			c.fault("it tells neither how many fruit nor their weight")
 		case crookedKnown && crooked > n:
 			c.fault("%s misshapen fruit are more than the %s picked", digits(crooked), digits(n))
 		}

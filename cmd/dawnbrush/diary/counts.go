@@ -164,7 +164,11 @@ func (s *sentence) numberFirst(items []item) (reading, *Error) {
 			slot, factor = lead, 1
 			r.lead(s, it)
 		case noun == "":
-			slot, factor = s.bare(), 1
+			if slot, factor = s.bare(), 1; slot < 0 {
+				if err := s.unitAfter(it); err != nil {
+					return r, err
+				}
+			}
 			bare = append(bare, slot)
 		}
 		if err := r.give(s, slot, it.value*factor); err != nil {
@@ -237,6 +241,20 @@ func (s *sentence) unknownUnit(v float64, unit string) *Error {
 		hint = "did you mean " + digits(v) + " " + near + "? " + hint
 	}
 	return refuse(hint, "%s is no unit here", said(digits(v)+" "+unit))
+}
+
+// unitAfter takes the word after a number that stands alone for a unit nobody
+// knows, unless the word may be part of a name.
+func (s *sentence) unitAfter(it item) *Error {
+	k := it.token + 1
+	if k >= len(s.tokens) {
+		return nil
+	}
+	t := s.tokens[k]
+	if t.used || t.locked || s.spec.knows(t.low) || isNumeral(t.low) || len(s.place.find(pieces(t.low))) > 0 {
+		return nil
+	}
+	return s.unknownUnit(it.value, t.low)
 }
 
 // asked refuses a note that lacks a number its form asks for.

@@ -61,3 +61,10 @@ func entry(k memory.Kind, planting string, fill func(e *memory.Entry)) memory.En
 	}
 	return e
 }
+
+func load(t testing.TB, name string) *time.Location {
+	t.Helper()
+	z, err := time.LoadLocation(name)
+	require.NoError(t, err)
+	return z
+}

@@ -175,20 +175,19 @@ func (s *sentence) lock() *Error {
 	return nil
 }
 
-// isName tells whether the words together are a whole name or bed. One word that
-// the form knows, or a number, is taken for that.
+// isName tells whether the words together are a whole name or bed. Words that the
+// form knows, numbers and days are taken for that when there is nothing else.
 func (s *sentence) isName(ts []token) bool {
 	var words []string
+	strange := false
 	for _, t := range ts {
-		if t.locked && t.quoted {
-			return false
+		if t.quoted {
+			return false // it stands by itself
 		}
 		words = append(words, pieces(t.low)...)
+		strange = strange || !s.spec.taken(t.low)
 	}
-	if len(ts) == 1 && (s.spec.knows(ts[0].low) || isNumeral(ts[0].low)) {
-		return false
-	}
-	return len(s.place.exactly(words)) > 0
+	return strange && len(s.place.exactly(words)) > 0
 }
 
 func isNumeral(low string) bool {

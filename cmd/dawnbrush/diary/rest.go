@@ -75,12 +75,12 @@ func dropNoise(ts []token, s *spec) []token {
 func (s *sentence) withoutGarden(ts []token) (left []token, whole bool) {
 	for _, phrase := range wholeGarden {
 		n := len(strings.Fields(phrase))
-		if len(ts) < n {
+		if _, planted := s.place.named(phrase); planted || len(ts) < n {
 			continue
 		}
 		tail := ts[len(ts)-n:]
 		if strings.ToLower(typed(tail)) != phrase || slices.ContainsFunc(tail, func(t token) bool { return t.locked }) {
-			continue // a planting is called so, or it was quoted
+			continue // part of a name, or in quotes
 		}
 		left = ts[:len(ts)-n]
 		for len(left) > 0 && !left[len(left)-1].locked && slices.Contains(connectives, left[len(left)-1].low) {
@@ -226,10 +226,12 @@ func (s *sentence) split(ts []token) *Error {
 		return s.noTextFound()
 	}
 	options := s.options(ts)
-	for _, better := range []func(option) bool{func(o option) bool { return o.quoted }, func(o option) bool { return o.exact }} {
-		if some := keep(options, better); len(some) > 0 {
-			options = some
-		}
+	if quoted := keep(options, func(o option) bool { return o.quoted }); len(quoted) > 0 {
+		options = quoted
+	}
+	whole := keep(options, func(o option) bool { return o.exact })
+	if len(whole) > 0 && !slices.ContainsFunc(options, func(o option) bool { return o.planting == "" }) {
+		options = whole
 	}
 	switch {
 	case len(options) == 1, len(options) == 2 && options[0].quoted: // the text stands first where both are in quotes

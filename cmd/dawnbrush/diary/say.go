@@ -129,7 +129,7 @@ func (y *sayer) text(t string) string {
 
 // name says a planting's name.
 func (y *sayer) name(n string) string {
-	if y.exact && !strings.Contains(n, " ") && y.spec.taken(strings.ToLower(n)) {
+	if y.exact && !strings.Contains(n, " ") && (y.spec.taken(strings.ToLower(n)) || strings.TrimRight(n, ",;:.") != n) {
 		return n + " "
 	}
 	return n
@@ -138,7 +138,7 @@ func (y *sayer) name(n string) string {
 // taken tells whether one word may mean something else in the form.
 func (s *spec) taken(low string) bool {
 	_, err := forecast.ParseDate(low)
-	return s.knows(low) || isNumeral(low) || err == nil || low == "yesterday" || slices.Contains(wholeGarden, low) || strings.TrimRight(low, ",;:.") != low
+	return s.knows(low) || isNumeral(low) || err == nil || low == "yesterday" || slices.Contains(wholeGarden, low)
 }
 
 // Caution is what to mind with an entry; empty for most.
