@@ -77,8 +77,13 @@ func pack(s *forecast.Series) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, err = w.Write(b)
-	return out.Bytes(), errors.Join(err, w.Close())
+	if _, err := w.Write(b); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
 }
 
 func appendValue(b []byte, v forecast.Value) []byte {

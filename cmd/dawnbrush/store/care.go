@@ -152,7 +152,7 @@ func (s *Store) Backup(ctx context.Context, to string) error {
 	if err := syncFile(part); err != nil {
 		return &FullError{Path: to, Err: err}
 	}
-	err = os.Link(part, to)
+	err = place(part, to)
 	switch {
 	case errors.Is(err, fs.ErrExist):
 		return fs.ErrExist

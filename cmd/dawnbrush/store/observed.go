@@ -186,10 +186,10 @@ func (s *Store) observed(from, to time.Time) (*forecast.Series, error) {
 					*to[k] = *v
 				}
 			}
-			if h.Origin == forecast.OriginNone {
+			switch {
+			case o == Station:
 				h.Origin = forecast.OriginObserved
-			}
-			if o == Logger && x.Temp.IsKnown() {
+			case h.Origin == forecast.OriginNone, x.Temp.IsKnown():
 				h.Origin = forecast.OriginLogger
 			}
 			return nil

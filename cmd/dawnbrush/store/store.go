@@ -92,12 +92,13 @@ func kindOf(m fs.FileMode) string {
 	return "special file"
 }
 
-// uri names a file for SQLite. A path is taken as it is, whatever marks it holds.
+// uri names a file for SQLite. A path is taken as it is, whatever signs it holds.
+// modeof gives the journal the file's own permissions.
 func uri(path, mode string) string {
-	u := url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: "mode=" + mode}
 	if abs, err := filepath.Abs(path); err == nil {
-		u.Path = abs
+		path = abs
 	}
+	u := url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: url.Values{"mode": {mode}, "modeof": {path}}.Encode()}
 	return u.String()
 }
 
@@ -130,10 +131,23 @@ func create(ctx context.Context, path string) error {
 	if err := errors.Join(err, db.Close()); err != nil {
 		return err
 	}
-	if err := os.Link(f.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
+	if err := place(f.Name(), path); err != nil && !errors.Is(err, fs.ErrExist) {
 		return &AccessError{Path: path, Err: err}
 	}
 	return syncFolder(filepath.Dir(path))
+}
+
+// place gives a whole file its name unless that is taken: then the error is
+// fs.ErrExist.
+func place(from, to string) error {
+	err := os.Link(from, to)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if _, err := os.Lstat(to); err == nil { // a file system without links
+		return fs.ErrExist
+	}
+	return os.Rename(from, to)
 }
 
 // syncFolder makes a new name in a folder last.
