@@ -102,7 +102,8 @@ func whole(s *forecast.Series, zone *time.Location, first forecast.Date, n int) 
 	if last := forecast.DateOf(end.Add(-time.Nanosecond), zone); last.Before(first.AddDays(n)) {
 		_, end = last.Span(zone)
 	}
-	start, end = start.UTC().Truncate(time.Hour), end.UTC()
+	// A day that begins on the half hour begins with the first hour wholly in it.
+	start, end = start.Add(time.Hour-time.Nanosecond).UTC().Truncate(time.Hour), end.UTC()
 	if !start.Before(s.Start()) && !end.After(s.End()) {
 		return s
 	}
@@ -212,20 +213,25 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	p := m.p
 	out.Planting, out.BestHour, out.Missing = p, -1, f.missing
 	out.Bloom, out.BloomBasis = m.dates.on(f.date)
-	switch {
-	case f.polar:
-		out.State = NoSun
-		return
-	case p.Setting == crop.Parthenocarpic && p.Crop.Need.WithoutBees.Or(1) >= 1 && p.Crop.Pollination == crop.Insect && (p.Cover == Tunnel || p.Cover == House):
+	switch inside := p.Cover == Tunnel || p.Cover == House; {
+	case p.needsNoPollen() && (inside || f.polar):
 		out.State = NeedsNoPollen
 		return
-	case p.Cover == Tunnel || p.Cover == House:
+	case p.lacksParent() && (inside || f.polar):
+		out.State = NoPollenParent
+		return
+	case inside:
 		out.State = OtherAir
 		out.Flags = a.take(func() { a.flagDays(m, out) })
 		return
-	case f.missingIn(m.span(f)).Has(air.Temp):
+	case f.polar:
+		out.State = NoSun
+		return
+	case !m.inReach(f) || f.missingIn(m.span(f)).Has(air.Temp):
 		out.State = NoTemperature
 		out.Missing = air.Temp
+		_, to := m.span(f)
+		out.Closes = f.hourStart(to) // by the clock: whatever it was, it is over then
 		return
 	}
 	out.Missing = f.missingIn(m.span(f))
@@ -285,29 +291,50 @@ func (m *plantingModel) span(f *frame) (from, to int) {
 	return max(f.day, int(a)), min(f.n, int(b)+1)
 }
 
+// inReach tells whether the series holds any hour that decides about the day.
+func (m *plantingModel) inReach(f *frame) bool {
+	from, to := m.span(f)
+	return from < to
+}
+
 // settings applies how the cultivar sets and what covers it to the bees' part.
 func (a *assessor) settings(m *plantingModel, out *PlantingDay) {
 	if out.State != Judged {
 		return
 	}
 	switch {
-	case m.p.Setting == crop.Parthenocarpic && m.p.Crop.Need.WithoutBees.Or(1) >= 1:
+	case m.p.needsNoPollen():
 		out.State = NeedsNoPollen
-	case m.p.Setting == crop.Parthenocarpic: // part of the fruit comes unpollinated
-		p0 := m.p.Crop.Need.WithoutBees.Or(0)
-		for _, r := range []*Range{&out.Set, &out.Fill, &out.Both, &out.BothSet} {
-			*r = Range{p0 + (1-p0)*r.Lo, p0 + (1-p0)*r.Mid, p0 + (1-p0)*r.Hi} // [Knapp]
-		}
-	case (m.p.Setting == crop.Gynoecious || m.p.Setting == crop.Triploid) && !m.p.Pollenizer:
+		return
+	case m.p.lacksParent():
 		out.State = NoPollenParent
 		out.Set, out.Fill = Range{}, Range{}
 		out.Both, out.BothSet = Range{}, Range{}
-	case m.p.Cover == RowCover: // no bee gets in; a brush under a lifted cover works
+		return
+	}
+	if m.p.Cover == RowCover { // no bee gets in; a brush under a lifted cover works
 		out.bareFill, out.bareBoth = out.Fill, out.Both
 		out.Set, out.Fill = Range{}, Range{}
 		h := out.BestShare
 		out.Both, out.BothSet = Range{h, h, h}, Range{h, h, h}
 	}
+	if m.p.Setting == crop.Parthenocarpic { // part of the fruit comes unpollinated
+		p0 := m.p.Crop.Need.WithoutBees.Or(0)
+		for _, r := range []*Range{&out.Set, &out.Fill, &out.Both, &out.BothSet, &out.bareFill, &out.bareBoth} {
+			*r = Range{p0 + (1-p0)*r.Lo, p0 + (1-p0)*r.Mid, p0 + (1-p0)*r.Hi} // [Knapp]
+		}
+	}
+}
+
+// needsNoPollen tells whether the cultivar fills its fruit unpollinated.
+func (p *Planting) needsNoPollen() bool {
+	return p.Crop.Pollination == crop.Insect && p.Setting == crop.Parthenocarpic && p.Crop.Need.WithoutBees.Or(1) >= 1
+}
+
+// lacksParent tells whether the cultivar brings no pollen of its own and no
+// pollen parent stands nearby.
+func (p *Planting) lacksParent() bool {
+	return p.Crop.Pollination == crop.Insect && (p.Setting == crop.Gynoecious || p.Setting == crop.Triploid) && !p.Pollenizer
 }
 
 // take runs add and gives the flags it appended, out of one growing store.

@@ -108,9 +108,12 @@ func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecas
 	return true
 }
 
+// noTemp stands for a day's highest temperature where no hour has any.
+const noTemp = -999
+
 // scan finds the day's highest temperature and what is missing in its light.
 func (f *frame) scan(s *forecast.Series) {
-	f.tmax = -999
+	f.tmax = noTemp
 	for i := f.day; i < f.n; i++ {
 		h := &f.hours[air.Kind][i]
 		if h.Missing&air.Temp == 0 {
@@ -178,4 +181,12 @@ func (f *frame) finish(w *world) {
 			w.flight[g][i] = f.base[w.doubt][g][i] * bee.RainFactor(bee.Group(g), w.rain[i], w.wet[i])
 		}
 	}
+}
+
+// highest gives the day's highest temperature, degC.
+func (f *frame) highest() forecast.Value {
+	if f.tmax == noTemp {
+		return forecast.Value{}
+	}
+	return forecast.Known(f.tmax)
 }

@@ -84,7 +84,7 @@ func (a *assessor) flagOpening(m *plantingModel, out *PlantingDay) {
 	due := f.at(f.sunrise + w.Opens)
 	limit := forecast.Known(w.OpensAtTemp)
 	if out.State == StaysShut {
-		a.flag(Flag{Kind: ColdOpening, From: due, To: f.at(f.sunrise + w.Closes), Value: forecast.Known(f.tmax), Limit: limit, Param: "window.opens_at_temp"})
+		a.flag(Flag{Kind: ColdOpening, From: due, To: f.at(f.sunrise + w.Closes), Value: f.highest(), Limit: limit, Param: "window.opens_at_temp"})
 		return
 	}
 	if out.Opens.Sub(due).Hours() >= flagLateHours {

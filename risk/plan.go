@@ -34,7 +34,7 @@ const hopeless = 0.15
 // Plan gives the tasks of n days from first on. Days before first in the
 // assessment serve for looking back at tagged flowers.
 func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
-	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, bare: map[*Planting]bool{}, brushed: make([][]bool, len(a.Days))}
+	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, brushed: make([][]bool, len(a.Days))}
 	var out []DayPlan
 	for i := range a.Days {
 		d := &a.Days[i]
@@ -43,7 +43,6 @@ func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
 		}
 		plan := p.day(i)
 		if d.Date.Before(first) { // planned only to know which flowers were brushed
-			clear(p.bare)
 			continue
 		}
 		out = append(out, plan)
@@ -55,8 +54,6 @@ type planner struct {
 	a    *Assessment
 	zone *time.Location
 	now  time.Time
-	// bare holds the plantings whose cover the plan has had taken off.
-	bare map[*Planting]bool
 	// brushed tells, by day and planting, which flowers the plan had brushed.
 	brushed [][]bool
 }
@@ -65,12 +62,14 @@ type planner struct {
 func (p *planner) day(i int) DayPlan {
 	d := &p.a.Days[i]
 	plan := DayPlan{Date: d.Date, Day: d}
+	lead := p.lead(d)
 	p.brushed[i] = make([]bool, len(d.Plantings))
 	for k := range d.Plantings { // the diary, where it tells of any, goes before the plan
 		p.brushed[i][k] = slices.Contains(d.Plantings[k].Planting.Brushed, d.Date)
 	}
 	var work []Task
 	add := func(t Task, ok bool) {
+		t.age(lead)
 		switch {
 		case !ok || !p.now.IsZero() && !t.To.IsZero() && !t.To.After(p.now):
 		case t.Kind.Work():
@@ -139,6 +138,9 @@ func oneLook(looks []Task) []Task {
 			t.Look = Look{}
 		}
 	}
+	if worth {
+		looks[best].Look.worth = sum // what it settles elsewhere counts too
+	}
 	return looks
 }
 
@@ -154,13 +156,14 @@ func together(work []Task, kind TaskKind) []Task {
 	if best < 0 {
 		return work
 	}
+	same := func(t *Task) bool { return t.Kind == kind && t.Tagged == work[best].Tagged }
 	main := work[best]
 	out := work[:0:0]
 	at := -1
 	for i := range work {
 		t := &work[i]
 		switch {
-		case t.Kind != kind:
+		case !same(t):
 			out = append(out, *t)
 			continue
 		case at < 0:
@@ -170,7 +173,7 @@ func together(work []Task, kind TaskKind) []Task {
 		if i != best {
 			main.Also = append(main.Also, t.Planting)
 			main.Flowers += t.Flowers
-			main.Minutes += t.Minutes / 2
+			main.Minutes += (t.Minutes/2 + 4) / 5 * 5
 			main.Gain += t.Gain
 			main.Counted = main.Counted && t.Counted
 			if !t.From.IsZero() && t.From.Before(main.From) {
@@ -188,7 +191,8 @@ func together(work []Task, kind TaskKind) []Task {
 // rank says which tasks go first when there are too many: what wins most fruit
 // in the grower's money.
 func (t *Task) rank() float64 {
-	base := map[TaskKind]float64{HandPollinate: 2, LookFirst: 1, UncoverCrop: 50, ShakeTassels: 1, TapTrusses: 0.5, SavePollen: 1, BagFlowers: 1}[t.Kind]
+	// A look goes before what it takes the place of: five minutes may spare hours.
+	base := map[TaskKind]float64{HandPollinate: 2, LookFirst: 10 + t.Look.worth, UncoverCrop: 50, ShakeTassels: 1, TapTrusses: 0.5, SavePollen: 1, BagFlowers: 1}[t.Kind]
 	return base + t.Gain*worthOf(t.Planting)
 }
 
@@ -278,10 +282,16 @@ func (p *planner) sureness(d *Day, pd *PlantingDay) Sureness {
 	return Likely
 }
 
+// over tells whether an instant of day d is behind us. Days before today are
+// planned as they stood, to know which flowers were brushed.
+func (p *planner) over(d forecast.Date, t time.Time) bool {
+	return !p.now.IsZero() && d == forecast.DateOf(p.now, p.zone) && !t.After(p.now)
+}
+
 // workable cuts a run of hours to those one can work that day and to what is
 // still ahead. ok is false when nothing is left.
 func (p *planner) workable(d forecast.Date, from, to time.Time) (time.Time, time.Time, bool) {
-	if !p.now.IsZero() && p.now.After(from) && p.now.Before(to) {
+	if p.over(d, from) {
 		from = p.now.Truncate(5 * time.Minute)
 	}
 	best := time.Duration(0)

@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"slices"
 	"time"
 
 	"dawnbrush/forecast"
@@ -25,15 +26,22 @@ func (p *planner) tonight(d, next *Day, k int) []Task {
 			rain, wet = f.Prob, true
 		}
 	}
+	if _, _, ok := p.workable(next.Date, tomorrow.Opens, tomorrow.Closes); !ok || len(p.a.Garden.Work[d.Date.Weekday()]) == 0 {
+		return nil // nobody is there to do it, or to use it
+	}
+	bees, hand := tomorrow.Fill, tomorrow.Both
+	if _, ok := p.uncover(next, tomorrow, Task{Planting: tomorrow.Planting}); ok {
+		bees, hand = tomorrow.bareFill, tomorrow.bareBoth
+	}
 	outside := p.outsideHours(next, tomorrow)
 	old := tomorrow.BestHour >= 0 && tomorrow.Hours[tomorrow.BestHour].Alive < 0.6
-	short := tomorrow.Both.Mid-tomorrow.Fill.Mid >= breakEven(tomorrow.Planting)
+	short := hand.Mid-bees.Mid >= breakEven(tomorrow.Planting)
 	if !wet && !outside && !old || !short && !wet {
 		return nil
 	}
-	base := Task{Planting: tomorrow.Planting, Day: today, Rain: rain, Bees: tomorrow.Fill, Hand: tomorrow.Both, Sure: p.sureness(next, tomorrow), Minutes: 10}
+	base := Task{Planting: tomorrow.Planting, Day: today, Rain: rain, Bees: bees, Hand: hand, Sure: p.sureness(next, tomorrow), Minutes: 10}
 	base.Flowers, base.Counted = flowers(tomorrow, next.Date)
-	base.Gain = max(0, tomorrow.Both.Mid-tomorrow.Fill.Mid) * float64(base.Flowers)
+	base.Gain = max(0, hand.Mid-bees.Mid) * float64(base.Flowers)
 	base.From, base.To = p.evening(d)
 	switch {
 	case wet:
@@ -52,12 +60,18 @@ func (p *planner) tonight(d, next *Day, k int) []Task {
 		t.Counted = false
 		out = append(out, t)
 	}
-	if (wet || outside) && c.Hand.BagBefore.Text != "" {
+	if c.Hand.BagBefore.Text != "" && (wet || outside) && p.willBrush(next, tomorrow) {
 		t := base
 		t.Kind = BagFlowers
 		out = append(out, t)
 	}
 	return out
+}
+
+// willBrush tells whether the plan of a day brushes these flowers whatever is seen
+// on it: only then may they be shut to the bees the evening before.
+func (p *planner) willBrush(d *Day, pd *PlantingDay) bool {
+	return slices.ContainsFunc(p.planting(d, pd), func(t Task) bool { return t.Kind == HandPollinate })
 }
 
 // males is how many male flowers serve so many females.

@@ -17,16 +17,18 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Bees, t.Hand = Range{}, Range{}
 		return []Task{t}
 	}
+	if !pd.Closes.IsZero() && p.over(d.Date, pd.Closes) {
+		t.Kind, t.Causes, t.Gain, t.Sure = NothingToGain, []Cause{CauseOver}, 0, VerySure
+		return []Task{t}
+	}
 	if t, ok := p.special(d, pd, t); ok {
 		return []Task{t}
 	}
 	var out []Task
 	covered := pd.Planting.Cover == RowCover
-	switch {
-	case covered && p.bare[pd.Planting]: // the plan had the cover taken off on a day before
-		t.Bees, t.Hand, covered = pd.bareFill, pd.bareBoth, false
-	case covered && p.fitToUncover(d, pd):
-		out = append(out, p.uncover(d, pd, t))
+	if u, ok := p.uncover(d, pd, t); ok {
+		out, covered = append(out, u), false
+		t.Bees, t.Hand = pd.bareFill, pd.bareBoth
 	}
 	lo, mid, hi := t.Hand.Lo-t.Bees.Lo, t.Hand.Mid-t.Bees.Mid, t.Hand.Hi-t.Bees.Hi
 	// The brush may win most in the middle: where rain washes all out at one end
@@ -34,7 +36,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	least, most := min(lo, mid, hi), max(lo, mid, hi)
 	pays := breakEven(pd.Planting)
 	t.Gain = mid * float64(t.Flowers)
-	t.Causes = p.causes(pd)
+	t.Causes = p.causes(pd, covered)
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind, t.Causes, t.Gain = NothingToGain, hopelessCauses(pd), 0
@@ -63,7 +65,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind, t.Causes, t.Gain = NothingToGain, append([]Cause{CauseOutsideHours}, t.Causes...), 0
 		return append(out, t)
 	}
-	t.Minutes = minutesFor(pd.Planting, t.Flowers)
+	t.fit()
 	return append(append(out, t), p.shade(pd, t)...)
 }
 
@@ -76,8 +78,10 @@ func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseNoParent}
 	case StaysShut:
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseLateOpening}
-	case NoTemperature, NoSun:
+	case NoTemperature:
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
+	case NoSun:
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseNoSun}, Unsure
 	case OtherAir:
 		// Few bees come in and the air is not that of the forecast: the practice's
 		// hours are all there is to go by.
@@ -88,7 +92,8 @@ func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 			t.Kind, t.Causes = NothingToGain, []Cause{CauseOutsideHours, CauseOtherAir}
 			return t, true
 		}
-		t.From, t.To, t.Minutes = from, to, minutesFor(pd.Planting, t.Flowers)
+		t.From, t.To = from, to
+		t.fit()
 	default:
 		return t, false
 	}
@@ -103,9 +108,12 @@ func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
 		return true
 	}
 	best := -1
+	hour := func(h *FlowerHour) (from, to time.Time, ok bool) {
+		return p.workable(d.Date, maxTime(h.Start, pd.Opens), minTime(h.Start.Add(time.Hour), clock(pd.Closes)))
+	}
 	for k := range pd.Hours {
 		h := &pd.Hours[k]
-		if _, _, ok := p.workable(d.Date, h.Start, h.Start.Add(time.Hour)); ok && h.Hand >= hopeless && (best < 0 || h.Hand > pd.Hours[best].Hand) {
+		if _, _, ok := hour(h); ok && h.Hand >= hopeless && (best < 0 || h.Hand > pd.Hours[best].Hand) {
 			best = k
 		}
 	}
@@ -113,7 +121,7 @@ func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
 		return false
 	}
 	h := &pd.Hours[best]
-	t.From, t.To, _ = p.workable(d.Date, h.Start, h.Start.Add(time.Hour))
+	t.From, t.To, _ = hour(h)
 	t.Second = true
 	t.Causes = append(t.Causes, CauseOutsideHours)
 	scale := h.Hand / pd.BestShare
@@ -145,7 +153,7 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	t.Kind = LookFirst
 	t.From, t.To = from, to
 	t.Minutes = lookMinutes
-	t.Look = Look{At: from, Minutes: lookMinutes, Flowers: watched, Fewer: fewer, Groups: b.groups, worth: lookWorth(pd, t.Flowers)}
+	t.Look = Look{At: from, Minutes: lookMinutes, Flowers: watched, Fewer: fewer, Groups: b.groups, worth: lookWorth(&t)}
 	return t, true
 }
 
@@ -153,11 +161,11 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 // over its cost where the look shows that it pays, by the three points of the
 // range (0.3, 0.4, 0.3 of the chance each, Pearson and Tukey's three-point rule
 // in round numbers [memory, status memory]).
-func lookWorth(pd *PlantingDay, flowers int) float64 {
-	cost := breakEven(pd.Planting)
+func lookWorth(t *Task) float64 {
+	cost := breakEven(t.Planting)
 	over := func(gain float64) float64 { return max(0, gain-cost) }
-	won := 0.3*over(pd.Both.Lo-pd.Fill.Lo) + 0.4*over(pd.Both.Mid-pd.Fill.Mid) + 0.3*over(pd.Both.Hi-pd.Fill.Hi)
-	return won * float64(flowers) * worthOf(pd.Planting)
+	won := 0.3*over(t.Hand.Lo-t.Bees.Lo) + 0.4*over(t.Hand.Mid-t.Bees.Mid) + 0.3*over(t.Hand.Hi-t.Bees.Hi)
+	return won * float64(t.Flowers) * worthOf(t.Planting)
 }
 
 // evenMultiplier finds the multiplier of the supply at which bees alone give the
@@ -187,7 +195,7 @@ const uncoverWithin = 6
 
 // fitToUncover keeps the cover on for a day that is too hot, cold or windy, as
 // long as waiting costs nothing.
-func (p *planner) fitToUncover(d *Day, pd *PlantingDay) bool {
+func fitToUncover(d *Day, pd *PlantingDay) bool {
 	first := pd.Planting.FirstFemale
 	if !first.IsZero() && d.Date.DaysSince(first) >= uncoverWithin {
 		return true
@@ -196,16 +204,24 @@ func (p *planner) fitToUncover(d *Day, pd *PlantingDay) bool {
 	return !d.Weather.Over105 && !pd.has(ColdOpening) && d.Weather.Wind.Or(0) < wild
 }
 
-// uncover asks to take the cover off at the first female flowers.
-func (p *planner) uncover(d *Day, pd *PlantingDay, t Task) Task {
-	t.Kind, t.Causes = UncoverCrop, []Cause{CauseCovered}
-	t.From, t.To = pd.Opens, pd.Opens.Add(2*time.Hour)
-	if from, to, ok := p.workable(d.Date, pd.Opens.Add(-time.Hour), pd.Closes); ok {
-		t.From, t.To = from, minTime(to, from.Add(2*time.Hour))
+// uncover asks to take a row cover off while the flowers are open. ok is false
+// where there is none, where the day is not fit for it or nobody is there to do it.
+func (p *planner) uncover(d *Day, pd *PlantingDay, t Task) (Task, bool) {
+	if pd.Planting.Cover != RowCover || pd.State != Judged || !fitToUncover(d, pd) {
+		return t, false
 	}
+	from, to, ok := p.workable(d.Date, pd.Opens.Add(-time.Hour), pd.Closes)
+	t.Kind, t.Causes = UncoverCrop, []Cause{CauseCovered}
+	t.From, t.To = from, minTime(to, from.Add(2*time.Hour))
 	t.Flowers, t.Minutes, t.Gain = 0, 10, 0
-	p.bare[pd.Planting] = true
-	return t
+	return t, ok
+}
+
+func maxTime(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
 }
 
 func minTime(a, b time.Time) time.Time {
@@ -244,7 +260,7 @@ func (p *planner) shade(pd *PlantingDay, t Task) []Task {
 }
 
 // causes lists what stands against the bees, most hours lost first.
-func (p *planner) causes(pd *PlantingDay) []Cause {
+func (p *planner) causes(pd *PlantingDay, covered bool) []Cause {
 	var hours [bee.Factors]time.Duration
 	var out []Cause
 	for i := range pd.Flags {
@@ -278,7 +294,7 @@ func (p *planner) causes(pd *PlantingDay) []Cause {
 		out = append(out, by[most])
 		hours[most] = 0
 	}
-	if pd.Planting.Cover == RowCover {
+	if covered {
 		out = append([]Cause{CauseCovered}, out...)
 	}
 	if k := pd.BestHour; k >= 0 && k+2 < len(pd.Hours) && pd.Hours[k+2].Alive < 0.6*pd.Hours[k].Alive {
@@ -333,7 +349,7 @@ func (p *planner) tagged(i, k int) (Task, bool) {
 	pd := &now.Plantings[k]
 	after := pd.Planting.Crop.Hand.LookAfter
 	back := int(math.Round((after.Low + after.High) / 2))
-	if back <= 0 || i-back < 0 || p.a.Days[i-back].Date != now.Date.AddDays(-back) || !p.brushed[i-back][k] {
+	if back <= 0 || i-back < 0 || finished(pd.Planting, now.Date) || p.a.Days[i-back].Date != now.Date.AddDays(-back) || !p.brushed[i-back][k] {
 		return Task{}, false
 	}
 	old := &p.a.Days[i-back].Plantings[k]
@@ -342,5 +358,26 @@ func (p *planner) tagged(i, k int) (Task, bool) {
 		return Task{}, false
 	}
 	return Task{Kind: LookAtTagged, Planting: pd.Planting, Day: pd, To: to, Minutes: 5, Sure: Likely, Bees: old.Fill, Hand: old.Both,
-		Tagged: forecast.DateOf(old.Opens, p.zone)}, true
+		Tagged: p.a.Days[i-back].Date}, true
+}
+
+func finished(pl *Planting, d forecast.Date) bool {
+	return !pl.Finished.IsZero() && !d.Before(pl.Finished)
+}
+
+// fit counts the minutes of the work and, where the hours do not hold them, the
+// flowers that they do hold.
+func (t *Task) fit() {
+	t.Minutes = minutesFor(t.Planting, t.Flowers)
+	have := t.To.Sub(t.From).Minutes()
+	if float64(t.Minutes) <= have {
+		return
+	}
+	t.Fits = max(1, int(have/minutesPerFlower(t.Planting)))
+	if t.Fits >= t.Flowers {
+		t.Fits = 0
+		return
+	}
+	t.Minutes = minutesFor(t.Planting, t.Fits)
+	t.Gain *= float64(t.Fits) / float64(t.Flowers)
 }

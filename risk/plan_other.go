@@ -11,8 +11,11 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	t.Flowers = 0
 	if pd.State == OtherAir || pd.State == NoTemperature || pd.State == NoSun {
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
-		if pd.State == OtherAir {
+		switch pd.State {
+		case OtherAir:
 			t.Causes = []Cause{CauseOtherAir}
+		case NoSun:
+			t.Causes = []Cause{CauseNoSun}
 		}
 		return []Task{t}
 	}
@@ -20,8 +23,12 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseOldSilks}
 		return []Task{t}
 	}
+	if p.over(d.Date, pd.Closes) {
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseOver}, VerySure
+		return []Task{t}
+	}
 	small := pd.Planting.Rows > 0 && pd.Planting.Rows < fewRows
-	calm := pd.Both.Mid-pd.Fill.Mid > 0.1
+	calm := pd.Both.Mid-pd.Fill.Mid/rowShare(pd.Planting.Rows) > 0.1 // what few rows cost is no want of wind
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind = NothingToGain
@@ -72,10 +79,19 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	s := pd.Planting.Crop.Self
 	from, to := d.Date.At(s.Tap.Low, p.zone), d.Date.At(s.Tap.High, p.zone)
 	switch {
+	case pd.State == OtherAir && d.Weather.Over105: // it is no cooler under a roof [common-practice, status common-practice]
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseHotPollen, CauseOtherAir}, Unsure
+		return []Task{t}
 	case pd.State == OtherAir:
 		t.Causes = []Cause{CauseOtherAir}
 	case pd.State == NoTemperature || pd.State == NoSun || pd.State == StaysShut:
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseUnknown}, Unsure
+		if pd.State == NoSun {
+			t.Causes = []Cause{CauseNoSun}
+		}
+		return []Task{t}
+	case p.over(d.Date, pd.Closes):
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseOver}, VerySure
 		return []Task{t}
 	case pd.Factor.IsKnown() && pd.Factor.Or(1) < hopeless*2:
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseHotDays}
@@ -103,7 +119,7 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Second = ok
 	}
 	if !ok {
-		t.Kind, t.Causes = LeaveToBees, []Cause{CauseOutsideHours}
+		t.Kind, t.Causes = LeaveToBees, append([]Cause{CauseOutsideHours}, t.Causes...)
 		return []Task{t}
 	}
 	if max := a.Add(2 * time.Hour); b.After(max) {

@@ -3,6 +3,7 @@ package risk
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"time"
 	_ "time/tzdata"
@@ -79,6 +80,9 @@ func drawGarden(r *rapid.T, set *crop.Set, first forecast.Date) *Garden {
 		if rapid.Bool().Draw(r, "seen") {
 			p.FirstFemale = first.AddDays(rapid.IntRange(-40, 3).Draw(r, "first female"))
 		}
+		if rapid.IntRange(0, 4).Draw(r, "pulled") == 0 {
+			p.Finished = first.AddDays(rapid.IntRange(-3, 5).Draw(r, "finished"))
+		}
 		g.Plantings = append(g.Plantings, p)
 	}
 	return g
@@ -105,6 +109,15 @@ func TestPlanHoldsForAnyGarden(t *testing.T) {
 						r.Fatalf("%v %s %v: range %+v", a.Days[i].Date, p.Planting.Name, p.State, x)
 					}
 				}
+				// To help never harms, whatever the rain.
+				if p.State.Known() && (p.Both.Mid < p.Fill.Mid-1e-9 || p.Planting.Crop.Pollination != crop.Insect && p.Both.Mid < p.Set.Mid-1e-9) {
+					r.Fatalf("%v %s: with work %+v, without %+v", a.Days[i].Date, p.Planting.Name, p.Both, p.Fill)
+				}
+				for _, f := range p.Flags {
+					if v, ok := f.Value.Get(); ok && v < -90 {
+						r.Fatalf("%v %s: flag %v says %g", a.Days[i].Date, p.Planting.Name, f.Kind, v)
+					}
+				}
 				if p.BestHour >= len(p.Hours) || p.BrushSpan[1].Before(p.BrushSpan[0]) {
 					r.Fatalf("best hour %d of %d, span %v", p.BestHour, len(p.Hours), p.BrushSpan)
 				}
@@ -119,6 +132,12 @@ func TestPlanHoldsForAnyGarden(t *testing.T) {
 func checkPlan(r *rapid.T, g *Garden, plan *DayPlan, now time.Time) {
 	if len(plan.Tasks) > MaxTasks {
 		r.Fatalf("%d tasks on %v", len(plan.Tasks), plan.Date)
+	}
+	looks := slices.ContainsFunc(plan.Tasks, func(t Task) bool { return t.Kind == LookFirst })
+	for i := range plan.Rest {
+		if t := &plan.Rest[i]; slices.Contains(t.Causes, CauseLookElsewhere) && !looks {
+			r.Fatalf("%s on %v waits for a count that nobody makes", t.Planting.Name, plan.Date)
+		}
 	}
 	var last time.Time
 	for i := range plan.Tasks {
@@ -140,7 +159,19 @@ func checkPlan(r *rapid.T, g *Garden, plan *DayPlan, now time.Time) {
 			r.Fatalf("%v %s is out of order", t.Kind, t.Planting.Name)
 		}
 		last = t.order()
-		if k := t.Kind; k == HandPollinate || k == LookFirst || k == ShakeTassels || k == TapTrusses {
+		if t.Kind == LookAtTagged && !t.Tagged.Before(plan.Date) {
+			r.Fatalf("%s: look at flowers of %v on %v", t.Planting.Name, t.Tagged, plan.Date)
+		}
+		if !t.Planting.Finished.IsZero() && !plan.Date.Before(t.Planting.Finished) {
+			r.Fatalf("%v %s on %v, finished on %v", t.Kind, t.Planting.Name, plan.Date, t.Planting.Finished)
+		}
+		if len(g.Work[plan.Date.Weekday()]) == 0 && t.Kind != Shade {
+			r.Fatalf("%v %s on %v, a day off", t.Kind, t.Planting.Name, plan.Date)
+		}
+		if float64(t.Minutes) > t.To.Sub(t.From).Minutes()+5 && t.Fits == 0 && t.Kind == HandPollinate {
+			r.Fatalf("%v %s: %d min from %v to %v", t.Kind, t.Planting.Name, t.Minutes, t.From, t.To)
+		}
+		if k := t.Kind; k == HandPollinate || k == LookFirst || k == ShakeTassels || k == TapTrusses || k == UncoverCrop {
 			if !inSpans(g, plan.Date, t.From, t.To) {
 				r.Fatalf("%v %s from %v to %v is outside the hours of work", k, t.Planting.Name, t.From, t.To)
 			}

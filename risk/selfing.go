@@ -105,11 +105,12 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 		if known {
 			base *= share
 		}
-		if dry == 0 {
-			base *= m.d.WithoutBees.Or(1)
+		tapped := 1.0
+		if dry == 0 { // wet anthers give what unshaken ones give, tapped or not
+			tapped = m.calmShare(0)
 		}
 		set.add(w.weight, 0, 0, base*m.calmShare(breeze))
-		both.add(w.weight, 0, 0, base*min(1, max(float64(dry), 0)))
+		both.add(w.weight, 0, 0, base*tapped)
 	}
 	_, out.Set = set.ranges(&none)
 	_, out.Both = both.ranges(&none)
@@ -119,7 +120,7 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 
 // bestTap picks the driest hours within those of the practice.
 func (m *selfModel) bestTap(out *PlantingDay, p forecast.Place) {
-	lo, hi := -1, -1
+	lo, hi, best := -1, -1, 0.0
 	for k := range out.Hours {
 		local := float64(out.Hours[k].Start.In(p.Zone).Hour())
 		if local < m.d.Tap.Low || local >= m.d.Tap.High || out.Hours[k].Dry < 0.5 {
@@ -128,11 +129,13 @@ func (m *selfModel) bestTap(out *PlantingDay, p forecast.Place) {
 		if lo < 0 {
 			lo = k
 		}
-		hi = k
+		if hi = k; out.Hours[k].Dry > best {
+			best, out.BestHour = out.Hours[k].Dry, k
+		}
 	}
 	if lo < 0 {
 		return
 	}
-	out.BestHour, out.BestShare = lo, out.Hours[lo].Dry
+	out.BestShare = best
 	out.BrushSpan = [2]time.Time{out.Hours[lo].Start, out.Hours[hi].Start.Add(time.Hour)}
 }

@@ -88,11 +88,13 @@ const (
 	CauseLookElsewhere // the look at another planting tells whether bees are few here too
 	CauseDone          // the diary says it was done today
 	CauseOldSilks      // corn silks past the age at which they take pollen
+	CauseOver          // the day's flowers have shut
+	CauseNoSun         // the sun does not rise or does not set
 )
 
 var causeNames = [...]string{"bees_cold", "bees_wet", "bees_wind", "bees_dull", "bees_hot", "few_bees", "covered", "hot_pollen",
 	"hot_tubes", "rain_ahead", "pollen_old", "late_opening", "no_pollen_parent", "needs_no_pollen", "other_air", "history_unknown",
-	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks"}
+	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks", "over", "no_sun"}
 
 // String gives the word used in JSON.
 func (c Cause) String() string { return causeNames[c] }
@@ -108,12 +110,14 @@ type Task struct {
 	From, To time.Time // the hours; From zero means "by To"
 	Causes   []Cause   // most important first
 	Flowers  int       // how many flowers; 0 when it does not matter
+	Fits     int       // of these, how many the hours of work hold; 0 when all
 	Counted  bool      // the grower counted them; otherwise the crop's default, chosen
 	Minutes  int       // work it takes; 0 when it does not matter
 	Bees     Range     // flowers whose fruit fills by bees (wind) alone, shares
 	Hand     Range     // the same with the task done
 	Gain     float64   // full fruits won at the middle of the range
 	Sure     Sureness
+	Lead     int            // days from the forecast's issue to the task, where they make it unsure; else 0
 	Look     Look           // for LookFirst
 	Also     []*Planting    // LookFirst: other plantings that the count settles; SavePollen, BagFlowers, Shade, LookAtTagged: others that the same is done for
 	Tagged   forecast.Date  // for LookAtTagged: the day the flowers opened

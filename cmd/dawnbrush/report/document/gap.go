@@ -31,7 +31,7 @@ func (d *Document) Gaps() []Gap {
 		}
 		for j := range day.Plantings {
 			p := &day.Plantings[j]
-			if p.Bloom == risk.NoBloom || p.Missing == 0 || p.State == risk.OtherAir || p.State == risk.NeedsNoPollen || p.State == risk.NoSun {
+			if over := !p.Closes.IsZero() && !p.Closes.After(d.Now); over || p.Bloom == risk.NoBloom || p.Missing == 0 || p.State == risk.OtherAir || p.State == risk.NeedsNoPollen || p.State == risk.NoSun {
 				continue
 			}
 			out = addGap(out, day.Date, p)
@@ -58,14 +58,18 @@ func (d *Document) Work() bool {
 	return len(d.Plans) > 0 && slices.ContainsFunc(d.Plans[0].Tasks, func(t risk.Task) bool { return t.Kind.Work() })
 }
 
-// ChanceOnlyFrom gives the first day of the plan on which rain has a chance but
-// no amount; ok is false when every day has both.
+// ChanceOnlyFrom gives the day of the plan from which on rain has a chance but no
+// amount; ok is false when the last whole day has both.
 func (d *Document) ChanceOnlyFrom() (first forecast.Date, ok bool) {
-	for i := range d.Plans {
+	for i := len(d.Plans) - 1; i >= 0; i-- {
 		day := d.Plans[i].Day
-		if day != nil && day.Forecast && day.Whole && !day.Weather.Rain.IsKnown() && day.Weather.RainProb.IsKnown() {
-			return day.Date, true
+		switch {
+		case day == nil || !day.Forecast || !day.Whole:
+		case day.Weather.Rain.IsKnown() || !day.Weather.RainProb.IsKnown():
+			return first, ok
+		default:
+			first, ok = day.Date, true
 		}
 	}
-	return first, false
+	return first, ok
 }

@@ -26,7 +26,7 @@ const (
 	weatherFields  = `high_c high_at low_c night_low_c morning_wind_10m_ms rain_chance rain_mm rain_from cloud_share over_105f
 		bees_out_h.honey_bee bees_out_h.bumble_bee bees_out_h.squash_bee sunrise_to_noon_h hours_without_temperature`
 	flagFields = "kind kept_in_by from to value limit unit chance since_date until_date param source where status text"
-	taskFields = `kind planting crop from to causes[] flowers flowers_counted work_min fill_without.p10 fill_without.p50 fill_without.p90
+	taskFields = `kind planting crop from to causes[] flowers flowers_in_time flowers_counted work_min fill_without.p10 fill_without.p50 fill_without.p90
 		fill_with.p10 fill_with.p50 fill_with.p90 gain sure look also[] tagged_date second_best_hours rain_chance store_h text`
 	lookFields     = "look.at look.watch_min look.flowers look.brush_if_fewer_visits look.bees[]"
 	plantingFields = `name crop bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50

@@ -148,6 +148,7 @@ type taskJSON struct {
 	To            *time.Time `json:"to"`
 	Causes        []string   `json:"causes"`
 	Flowers       *int       `json:"flowers"`
+	Fits          *int       `json:"flowers_in_time"`
 	Counted       bool       `json:"flowers_counted"`
 	Minutes       *int       `json:"work_min"`
 	Bees          *rangeJSON `json:"fill_without"`
@@ -180,7 +181,7 @@ func (m *maker) tasks(list []risk.Task) []taskJSON {
 }
 
 func (m *maker) task(t *risk.Task) taskJSON {
-	out := taskJSON{Kind: t.Kind.String(), From: m.at(t.From), To: m.at(t.To), Causes: []string{}, Also: []string{}, Flowers: positive(t.Flowers), Counted: t.Counted,
+	out := taskJSON{Kind: t.Kind.String(), From: m.at(t.From), To: m.at(t.To), Causes: []string{}, Also: []string{}, Flowers: positive(t.Flowers), Fits: positive(t.Fits), Counted: t.Counted,
 		Minutes: positive(t.Minutes), Bees: rangeOf(t.Bees, stateOf(t)), Hand: rangeOf(t.Hand, stateOf(t)), Gain: round(t.Gain), Sure: t.Sure.String(), Tagged: date(t.Tagged),
 		SecondBest: t.Second, RainChance: number(t.Rain), Text: m.words.Line(t)}
 	if t.Planting != nil {

@@ -223,7 +223,7 @@ func brushMark(p *risk.PlantingDay, h *risk.FlowerHour) byte {
 		return '.'
 	case p.Hours[p.BestHour].Start.Equal(h.Start):
 		return 'X'
-	case h.Start.Before(p.BrushSpan[1]) && h.Start.Add(time.Hour).After(p.BrushSpan[0]):
+	case h.Hand >= markPart:
 		return 'x'
 	}
 	return '.'

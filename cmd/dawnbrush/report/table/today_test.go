@@ -136,7 +136,7 @@ func TestQuietHasAtMostSevenLines(t *testing.T) {
 // sure, and the crop's way of telling females from males.
 func TestTodaySaysEverything(t *testing.T) {
 	out := strings.Join(strings.Fields(text(t, "today", reporttest.Fixed(t, risk.Metric))), " ")
-	for _, want := range []string{"06:10-08:00 hand-pollinate cucumbers, north trellis", "14 female flowers, counted", "15 min", "gently, males from other plants",
+	for _, want := range []string{"06:10-08:00 hand-pollinate cucumbers, north trellis", "14 female flowers, counted", "15 min", "gently, with males of the kind",
 		"bees will fill 2 to 5 in 10 cucumbers, a brush 9 in 10: about 9 cucumbers more", "wind keeps bees in from 08:00", "sure",
 		"a female flower sits on a tiny cucumber", "Fri 17 July, cucumbers, north trellis: wind not known", "the station has no gauge",
 		"drink, rest in the shade", "thunder: indoors", "stings:", "sprays:", "by 21:00 save pollen", "chance of rain 80 %", "keeps 8 h at most", "Invented weather.",

@@ -51,7 +51,7 @@ func Week(w io.Writer, d *document.Document) error {
 // days prints the weather, the bees and the brush, a row a day.
 func (k *week) days() error {
 	columns := []column{{"day", 6, false}, {"high/low " + k.TempUnit(), 8, true}, {"rain %", 4, true}, {"rain " + k.DepthUnit(), 5, true},
-		{"wind " + k.WindUnit(), 5, true}, {"bees out h", 8, true}, {"brush", 11, false}, {"what to know", 0, false}}
+		{"wind " + k.WindUnit(), 5, true}, {"bees out h", 8, true}, {"by hand", 11, false}, {"what to know", 0, false}}
 	used := 2
 	for _, c := range columns {
 		used += c.width + gridGap

@@ -69,6 +69,10 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "the diary says that they were brushed today"
 	case risk.CauseOldSilks:
 		return "the silks are too old to take pollen"
+	case risk.CauseOver:
+		return "today's flowers have shut"
+	case risk.CauseNoSun:
+		return "the sun does not rise or does not set, and flowers keep no hours"
 	}
 	return ""
 }

@@ -43,7 +43,7 @@ func (w Words) Bloom(b risk.Bloom) string {
 	case risk.InBloom:
 		return "in flower"
 	case risk.UnknownBloom:
-		return "whether it flowers is not known: no date was told"
+		return "whether it flowers is not known: no date was told; look for open flowers and tell the garden file the day of the first"
 	}
 	return ""
 }

@@ -84,14 +84,21 @@ func (w Words) Flowers(t *risk.Task) string {
 	case c.Flowers == crop.TasselSilk:
 		one, many = "tassel", "tassels"
 	}
-	if t.Counted {
-		return count(t.Flowers, one, many) + ", counted"
+	fits := ""
+	if len(t.Also) > 0 && Evening(t.Kind) {
+		fits = fmt.Sprintf(" on %d plantings", len(t.Also)+1)
 	}
-	return "about " + count(t.Flowers, one, many) + " (a guess)"
+	if t.Fits > 0 {
+		fits = fmt.Sprintf(", time for about %d", t.Fits)
+	}
+	if t.Counted {
+		return count(t.Flowers, one, many) + fits + ", counted"
+	}
+	return "about " + count(t.Flowers, one, many) + fits + " (a guess)"
 }
 
 // CountHint says how to turn a guess at the number of flowers into a count.
-const CountHint = "a guess: count tonight's buds showing colour"
+const CountHint = "a guess: count as you go, and tonight's buds for tomorrow"
 
 // Guessed tells whether Flowers says that its number is a guess.
 func Guessed(t *risk.Task) bool { return t.Flowers > 0 && !t.Counted }
@@ -118,9 +125,12 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.SavePollen:
 		return w.saveManner(t) + w.also(t)
 	case risk.BagFlowers:
-		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you" + w.also(t)
+		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you; no bee gets in: brush them in the morning and tie them again" + w.also(t)
 	case risk.Shade:
-		return "shade cloth over the hot hours, open at the sides so that bees get in" + w.also(t)
+		if t.Planting != nil && t.Planting.Cover == risk.RowCover {
+			return "shade cloth over the hot hours, put up before them" + w.also(t)
+		}
+		return "shade cloth over the hot hours, put up before them and open at the sides so that bees get in" + w.also(t)
 	case risk.ShakeTassels:
 		return "once they are dry, over the silks of the neighbours; again the next two mornings"
 	case risk.TapTrusses:
@@ -139,11 +149,13 @@ func (w Words) brushManner(t *risk.Task) string {
 	case c == nil, c.Flowers == crop.Perfect:
 		return "gently"
 	case len(c.Species) > 0 && t.Planting.Species != "":
-		return "gently, males of the same species (" + t.Planting.Species + ") from other plants"
+		return "gently, with males of the same species (" + t.Planting.Species + ")"
 	case len(c.Species) > 0:
-		return "gently, males of the same species from other plants"
+		return "gently, with males of the same species"
+	case t.Planting.Setting == crop.Gynoecious || t.Planting.Setting == crop.Triploid:
+		return "gently, with males of the pollen parent"
 	}
-	return "gently, males from other plants of the kind"
+	return "gently, with males of the kind"
 }
 
 // saveManner tells how pollen is kept, for each crop that does it in its own way.

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -94,7 +95,7 @@ func (w Words) Sure(t *risk.Task) string {
 
 func (w Words) unsureWhy(t *risk.Task) string {
 	for _, c := range t.Causes {
-		if c == risk.CauseUnknown || c == risk.CauseHistory || c == risk.CauseOtherAir {
+		if c == risk.CauseUnknown || c == risk.CauseHistory || c == risk.CauseOtherAir || c == risk.CauseNoSun {
 			if c == risk.CauseUnknown && t.Day != nil && t.Day.Missing != 0 {
 				break
 			}
@@ -102,6 +103,8 @@ func (w Words) unsureWhy(t *risk.Task) string {
 		}
 	}
 	switch {
+	case t.Lead > 0:
+		return fmt.Sprintf("the forecast was made %d days before", t.Lead)
 	case t.Day != nil && t.Day.Missing != 0:
 		return w.Layers(t.Day.Missing) + " not known"
 	case t.Kind == risk.LookFirst:

@@ -1,0 +1,36 @@
+package risk
+
+import (
+	"math"
+	"time"
+)
+
+// A forecast this far ahead of a day leaves no task sure, and much further ahead
+// decides nothing. [chosen, status chosen] errors of temperature and chance of rain
+// grow by the day; how fast they grow here is not worked out yet.
+const (
+	sureLead   = 36 * time.Hour
+	likelyLead = 5 * 24 * time.Hour
+)
+
+// lead is how long before the day's noon the forecast was issued, 0 where the day
+// was measured or the issue is not told.
+func (p *planner) lead(d *Day) time.Duration {
+	if p.a.Series.Issued.IsZero() || !d.Forecast {
+		return 0
+	}
+	return d.Date.At(12, p.zone).Sub(p.a.Series.Issued)
+}
+
+// age lowers how sure a task is by the age of the forecast it stands on.
+func (t *Task) age(lead time.Duration) {
+	if t.Day == nil || t.Day.State != Judged && t.Day.State != HistoryUnknown || len(t.Causes) == 1 && (t.Causes[0] == CauseDone || t.Causes[0] == CauseOver) {
+		return // no weather decides
+	}
+	switch {
+	case lead > likelyLead && t.Sure != Unsure:
+		t.Sure, t.Lead = Unsure, int(math.Round(lead.Hours()/24))
+	case lead > sureLead && t.Sure == VerySure:
+		t.Sure = Likely
+	}
+}
