@@ -139,11 +139,11 @@ func reason(err error) error {
 
 // tell turns SQLite's errors into the grower's.
 func (s *Store) tell(err error) error {
-	var e *sqlite3.Error
-	if err == nil || !errors.As(err, &e) {
+	var code sqlite3.ErrorCode
+	if err == nil || !errors.As(err, &code) {
 		return err
 	}
-	switch e.Code() {
+	switch code {
 	case sqlite3.NOTADB:
 		return &NotOursError{Path: s.path, What: "is no database"}
 	case sqlite3.CORRUPT:
@@ -157,18 +157,20 @@ func (s *Store) tell(err error) error {
 	case sqlite3.CANTOPEN, sqlite3.READONLY, sqlite3.PERM, sqlite3.AUTH:
 		return &AccessError{Path: s.path, Err: fs.ErrPermission}
 	case sqlite3.IOERR:
-		return s.tellIO(e)
+		return s.tellIO(err)
 	}
 	return fmt.Errorf("the garden's memory %s: %w", s.path, err)
 }
 
 // tellIO tells a short file from a full disk and from a failing one.
-func (s *Store) tellIO(e *sqlite3.Error) error {
-	switch e.ExtendedCode() {
+func (s *Store) tellIO(err error) error {
+	var code sqlite3.ExtendedErrorCode
+	errors.As(err, &code)
+	switch code {
 	case sqlite3.IOERR_SHORT_READ:
-		return &DamagedError{Path: s.path, What: "its end is missing", Err: e}
+		return &DamagedError{Path: s.path, What: "its end is missing", Err: err}
 	case sqlite3.IOERR_WRITE, sqlite3.IOERR_TRUNCATE, sqlite3.IOERR_SHMSIZE, sqlite3.IOERR_FSYNC:
-		return &FullError{Path: s.path, Err: e}
+		return &FullError{Path: s.path, Err: err}
 	}
-	return &AccessError{Path: s.path, Err: e}
+	return &AccessError{Path: s.path, Err: err}
 }

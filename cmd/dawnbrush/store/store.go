@@ -273,5 +273,9 @@ func (s *Store) alone(ctx context.Context, f func() error) error {
 	}
 	before := s.db.SetInterrupt(ctx)
 	defer func() { s.db.SetInterrupt(before) }()
-	return s.tell(f())
+	err := s.tell(f())
+	if err != nil && ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return err
 }
