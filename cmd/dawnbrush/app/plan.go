@@ -57,8 +57,25 @@ func (p *program) document(n int) (*report.Document, error) {
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
 	}
-	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.notes, p.unremembered...), Units: units,
+	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
+}
+
+// farPoint is the distance from which the point of a forecast is no longer the
+// garden's. [chosen: ten cells of the finest grids, the next town's weather]
+const farPoint = 25.0 // km
+
+// misfits are the notes on the weather and, beside them, where it is not this
+// garden's: from another place, or made after the time asked for.
+func (w *weather) misfits(place forecast.Place, now time.Time) []string {
+	notes := w.notes
+	if km := w.series.Point.DistanceKm(place); w.series.Point != (forecast.Place{}) && km > farPoint {
+		notes = append(notes, fmt.Sprintf("the forecast is for a point %.0f km from the garden", km))
+	}
+	if w.series.Issued.After(now) {
+		notes = append(notes, "the forecast was issued after the time asked for")
+	}
+	return notes
 }
 
 // outOfReach says that the forecast does not hold the day.

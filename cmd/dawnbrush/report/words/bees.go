@@ -57,14 +57,15 @@ func (w Words) BeesOut(out, open int) string {
 }
 
 // MorningOut says in how many of the hours from sunrise to noon bees are out: "5
-// of 6". Those of the group that flies most count, of the groups that matter to
-// some planting of the garden. Unknown where temperature, wind or cloud is not
+// of 6", "2-6 of 6" where some kinds fly longer than others, of the groups that
+// matter to some planting of the garden. Unknown where temperature, wind or cloud is not
 // known by day; "" where no bees matter or the sun does not rise.
 func MorningOut(g *risk.Garden, d *risk.Day) string {
-	hours, any := 0.0, false
+	least, most, any := math.Inf(1), 0.0, false
 	for i := range g.Plantings {
 		for _, group := range Visitors(g.Plantings[i].Crop, g.Bees) {
-			hours, any = math.Max(hours, d.Weather.BeeHours[group]), true
+			h := d.Weather.BeeHours[group]
+			least, most, any = math.Min(least, h), math.Max(most, h), true
 		}
 	}
 	switch {
@@ -73,5 +74,9 @@ func MorningOut(g *risk.Garden, d *risk.Day) string {
 	case d.Missing&(air.Temp|air.Wind|air.Light) != 0:
 		return Unknown
 	}
-	return fmt.Sprintf("%.0f of %.0f", hours, d.Weather.MorningHours)
+	hours := fmt.Sprintf("%.0f", most)
+	if few := fmt.Sprintf("%.0f", least); few != hours {
+		hours = few + "-" + hours
+	}
+	return hours + fmt.Sprintf(" of %.0f", d.Weather.MorningHours)
 }

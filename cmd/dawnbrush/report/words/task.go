@@ -41,8 +41,12 @@ func (w Words) Do(k risk.TaskKind) string {
 	return ""
 }
 
-// DoFor is Do in the words of the task's crop: wind, not bees, finishes corn.
+// DoFor is Do in the words of the task's crop and causes: wind, not bees, finishes
+// corn, and where the weather is not known nobody can tell what there is to gain.
 func (w Words) DoFor(t *risk.Task) string {
+	if t.Kind == risk.NothingToGain && len(t.Causes) > 0 && (t.Causes[0] == risk.CauseUnknown || t.Causes[0] == risk.CauseNoSun) {
+		return "no verdict"
+	}
 	if t.Kind != risk.LeaveToBees {
 		return w.Do(t.Kind)
 	}
