@@ -12,12 +12,12 @@ import (
 )
 
 const (
-	longestText  = 500  // [chosen: characters; a note, not a letter]
+	longestText  = 500  // [chosen: characters, a note, not a letter]
 	longestName  = 78   // [chosen: as names in the garden file]
 	firstYear    = 1900 // [chosen: before it a year is a slip of the finger]
 	longestID    = 64   // [chosen: twice what any maker of identities needs]
 	dayAround    = 15 * time.Hour
-	mostSetDelay = 120 // [chosen: days; a fruit of these crops is ripe or gone by then]
+	mostSetDelay = 120 // [chosen: days, a fruit of these crops is ripe or gone by then]
 )
 
 // Check tells everything that is wrong with an entry by itself, whoever wrote it;

@@ -114,7 +114,7 @@ func (in *intake) planting(e *memory.Entry, line int) {
 	in.fault(line, "planting", err.Remedy, "%s", err.Message)
 }
 
-// signs are those identities are written in. [Crockford base 32, status memory]
+// signs are those identities are written in: Crockford's base 32. [memory, status memory]
 const signs = "0123456789abcdefghjkmnpqrstvwxyz"
 
 // name gives an entry without identity one made of its content, so that the same

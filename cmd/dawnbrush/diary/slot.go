@@ -25,12 +25,12 @@ const (
 	mostCount    = 100_000 // [chosen: an acre of sweet corn has some 25,000 plants, see the garden file's own bound]
 	mostMinutes  = 240     // [chosen: nobody watches the same flowers for more than four hours]
 	mostDrip     = 2880    // [chosen: two days of dripping without a stop]
-	mostRain     = 2000    // [chosen: mm; the wettest day ever measured had 1,825 mm, memory]
-	mostWater    = 100_000 // [chosen: litres; 100 mm on a thousand square metres]
-	mostFeed     = 500_000 // [chosen: g; half a tonne of compost]
-	mostWeight   = 100_000 // [chosen: kg; a market plot picks less in a day]
-	mostInterval = 365     // [chosen: days; labels ask for days or weeks]
-	mostVisits   = 60      // [chosen: visits a flower and minute; one a second cannot be counted]
+	mostRain     = 2000    // [chosen: mm, the wettest day ever measured had 1,825 mm, memory]
+	mostWater    = 100_000 // [chosen: litres, 100 mm on a thousand square metres]
+	mostFeed     = 500_000 // [chosen: g, half a tonne of compost]
+	mostWeight   = 100_000 // [chosen: kg, a market plot picks less in a day]
+	mostInterval = 365     // [chosen: days, labels ask for days or weeks]
+	mostVisits   = 60      // [chosen: visits a flower and minute, one a second cannot be counted]
 )
 
 // word is a unit or a noun that says what a number counts, with the factor that

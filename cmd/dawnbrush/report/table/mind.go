@@ -10,12 +10,18 @@ import (
 // cautioned against. [chosen: one in ten is enough for a metal trellis]
 const thunderChance = 0.1
 
-// cautions picks what to mind on a day with work; none without work.
+// cautions picks what to mind on a day with work; without work, frost alone.
 func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
-	if plan.Day == nil || len(plan.Tasks) == 0 {
+	if plan.Day == nil {
 		return nil
 	}
 	var out []words.Caution
+	if low, ok := plan.Day.Weather.Min.Get(); ok && words.CautionFrost(low) {
+		out = append(out, words.MindFrost)
+	}
+	if len(plan.Tasks) == 0 {
+		return out
+	}
 	if high, ok := plan.Day.Weather.Max.Get(); ok && words.CautionHeat(high) {
 		out = append(out, words.MindHeat)
 	}

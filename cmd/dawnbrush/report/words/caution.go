@@ -12,6 +12,7 @@ const (
 	MindStings
 	MindSprays
 	MindBitter
+	MindFrost
 	Cautions int = iota
 )
 
@@ -22,6 +23,14 @@ const cautionHeat = 27.0
 
 // CautionHeat tells whether a day's high asks for the caution about heat.
 func CautionHeat(high float64) bool { return high >= cautionHeat }
+
+// frostAir is the air temperature (degC) under which leaves in the open may freeze:
+// on a clear night they are some degrees colder than the air of a shelter at 2 m.
+// [common-practice, status common-practice]
+const frostAir = 2.0
+
+// CautionFrost tells whether a day's low asks for the caution about frost.
+func CautionFrost(low float64) bool { return low <= frostAir }
 
 // Caution says it in one sentence.
 func (w Words) Caution(c Caution) string {
@@ -36,6 +45,8 @@ func (w Words) Caution(c Caution) string {
 		return "sprays: none on open flowers; the label, local rules and licences come first"
 	case MindBitter:
 		return "seed: fruit from saved squash or cucumber seed can be bitter; eat none that is"
+	case MindFrost:
+		return "frost: it kills these plants; no verdict holds after it"
 	}
 	return ""
 }
