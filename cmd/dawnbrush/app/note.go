@@ -152,8 +152,8 @@ func (p *program) understood(g *risk.Garden, what string, e *memory.Entry) error
 			Entry   *memory.Entry     `json:"entry"`
 			Units   map[string]string `json:"units"`
 			Said    string            `json:"said"`
-			Caution string            `json:"caution"`
-		}{e, entryUnits(), said, caution})
+			Caution *string           `json:"caution"`
+		}{e, entryUnits(), said, orNull(caution)})
 	}
 	if caution != "" {
 		fmt.Fprintf(p.err, "mind: %s\n", caution)
@@ -207,6 +207,14 @@ func (p *program) noteJSON(fields any) error {
 	out.WriteByte('\n')
 	_, err = p.out.Write(out.Bytes())
 	return err
+}
+
+// orNull gives null where there is no text.
+func orNull(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
 }
 
 // entryUnits says what the numbers of an entry are in, beside it.

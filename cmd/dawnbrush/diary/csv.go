@@ -223,7 +223,7 @@ func (in *intake) header(head []string) (cols []column, ok bool) {
 	for _, c := range all {
 		offered = append(offered, c.Name)
 	}
-	before, seen := len(in.faults), map[string]bool{}
+	before, seen := in.count, map[string]bool{}
 	for _, cell := range head {
 		name := strings.ToLower(strings.TrimSpace(cell))
 		found := false
@@ -244,11 +244,11 @@ func (in *intake) header(head []string) (cols []column, ok bool) {
 		seen[name] = true
 	}
 	for _, must := range []string{"date", "kind"} {
-		if !seen[must] && len(in.faults) == before {
+		if !seen[must] && in.count == before {
 			in.fault(1, must, "the columns are "+strings.Join(offered, ", "), "the column %s is missing", must)
 		}
 	}
-	return cols, len(in.faults) == before
+	return cols, in.count == before
 }
 
 // row reads one entry.
@@ -258,7 +258,7 @@ func (in *intake) row(cols []column, row []string, line int) {
 		return
 	}
 	var e memory.Entry
-	before := len(in.faults)
+	before := in.count
 	for i, cell := range row {
 		if cell == "" {
 			continue
@@ -268,7 +268,7 @@ func (in *intake) row(cols []column, row []string, line int) {
 			in.fault(line, cols[i].Name, refused.Remedy, "%s", refused.Message)
 		}
 	}
-	if len(in.faults) == before && e != (memory.Entry{}) {
+	if in.count == before && e != (memory.Entry{}) {
 		in.take(e, line)
 	}
 }

@@ -63,31 +63,36 @@ type intake struct {
 	faults  Faults
 	lines   map[string]int // where each ID stands
 	copies  map[string]int // how often a content without ID was met
-	left    int
+	count   int            // of all faults, those not kept too
 }
 
 func (in *intake) fault(line int, column, hint, format string, args ...any) {
-	if len(in.faults) == mostFaults {
-		in.left++
-		in.faults[mostFaults-1] = Fault{Line: line, Message: fmt.Sprintf("and %d faults more, the last one here", in.left+1), Hint: "mend the first ones, then import again"}
-		return
+	in.count++
+	switch {
+	case in.count > mostFaults:
+		in.faults[mostFaults-1] = Fault{Line: line, Message: fmt.Sprintf("and %d faults more, the last one here", in.count-mostFaults+1), Hint: "mend the first ones, then import again"}
+	default:
+		in.faults = append(in.faults, Fault{Line: line, Column: column, Message: fmt.Sprintf(format, args...), Hint: hint})
 	}
-	in.faults = append(in.faults, Fault{Line: line, Column: column, Message: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // take checks an entry of a line and keeps it.
 func (in *intake) take(e memory.Entry, line int) {
 	e.Recorded, e.At = e.Recorded.UTC().Round(0), e.At.UTC().Round(0)
-	before := len(in.faults)
+	before := in.count
 	for _, f := range Check(&e, in.known.Today) {
 		in.fault(line, "", f.Remedy, "%s", f.Message)
 	}
 	in.planting(&e, line)
-	if len(in.faults) > before {
+	if in.count > before {
 		return
 	}
 	if e.ID == "" {
 		in.name(&e)
+	}
+	if y := e.Recorded.Year(); !e.Recorded.IsZero() && (y < firstYear || y > in.known.Today.Year+1) {
+		in.fault(line, "recorded", "write the time as 2026-07-16T05:35:00Z", "nothing was recorded in the year %d", y)
+		return
 	}
 	if e.Recorded.IsZero() {
 		in.fault(line, "recorded", "write the time as 2026-07-16T05:35:00Z", "an entry with an id has no time of recording")
