@@ -25,9 +25,9 @@ func (p *program) noteForms() *cobra.Command {
 	}
 }
 
-const formsHead = `How notes are written. Capitals are for what you fill in, brackets for what may be
-left out, | for one of several. The order after the first word is free; 5min and
-5 min are the same. Texts go in quotes.
+const formsHead = `How notes are written. Capitals are for what you fill in, brackets for what may
+be left out, | for one of several. The order after the first word is free; 5min
+and 5 min are the same. Texts go in quotes.
 
 `
 
@@ -36,9 +36,9 @@ const formsFoot = `Days: --on 2026-07-12 or --on yesterday; times: --at 07:35.
 Units: min, h; mm, cm, in; L, gal (US); g, kg, oz, lb; days, weeks. Entries are
 kept in metric units.
 
-A planting goes by its name, a part of it that no other has, its bed, or its crop
-when only one planting has it. Plantings finished before the day go by their
-whole name.
+A planting goes by its name, a part of it that no other has, its bed, or its
+crop when only one planting has it. Plantings finished before the day go by
+their whole name.
 
 Columns of a CSV table, in any order; date and kind are needed:
 

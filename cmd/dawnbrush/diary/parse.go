@@ -122,9 +122,6 @@ func (s *sentence) when() *Error {
 		e.At = at
 	case e.Kind == memory.Bees && e.Date == today:
 		e.At = c.Now.UTC().Truncate(time.Minute)
-		if forecast.DateOf(e.At, c.zone()) != e.Date { // a zone whose day begins within a minute
-			e.At = e.Date.Start(c.zone()).UTC()
-		}
 	case e.Kind == memory.Bees:
 		return refuse("add --at 07:35, the time you began", "at what time were the bees counted on %s?", e.Date)
 	}

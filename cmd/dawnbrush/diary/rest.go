@@ -98,7 +98,10 @@ func (s *sentence) withoutGarden(ts []token) (left []token, whole bool) {
 // wholeText takes the text of a note about the whole garden.
 func (s *sentence) wholeText(ts []token) *Error {
 	t, ok := oneText(ts)
-	if !ok {
+	switch {
+	case !ok && len(ts) > 1:
+		return refuse(s.spec.write(), "the note says both the whole garden and %s", said(ts[len(ts)-1].raw))
+	case !ok:
 		return s.noTextFound()
 	}
 	s.keepText(t)
