@@ -11,6 +11,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	fastjson "github.com/go-json-experiment/json"
+
 	"dawnbrush/forecast"
 	"dawnbrush/risk/memory"
 )
@@ -117,7 +119,7 @@ func encode(e *memory.Entry) (string, error) {
 }
 
 func decode(payload []byte) (e memory.Entry, err error) {
-	err = json.Unmarshal(payload, &e)
+	err = fastjson.Unmarshal(payload, &e)
 	return e, err
 }
 
