@@ -204,6 +204,10 @@ func (r *reader) number(line, column int, c Column, cell string) float64 {
 	return c.convert(v)
 }
 
+// mostYears bounds how far back a row may lie: a clock that was never set begins
+// in 1970 or 2000. [chosen: longer than a station lasts]
+const mostYears = 10
+
 // localForms are the forms of a time without an offset.
 var localForms = [...]string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02T15:04:05"}
 
@@ -229,8 +233,12 @@ func (r *reader) time(line, column int, cell string) (time.Time, bool) {
 			return t, false
 		}
 	}
-	if t.After(r.now) {
+	switch {
+	case t.After(r.now):
 		r.fault(line, column, "is the year right, and the zone?", "%s lies in the future", cell)
+		return t, false
+	case t.Before(r.now.AddDate(-mostYears, 0, 0)):
+		r.fault(line, column, "is the year right?", "%s lies more than %d years back", cell, mostYears)
 		return t, false
 	}
 	return t.UTC(), true
