@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"dawnbrush/forecast"
+	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 	"dawnbrush/risk/memory"
@@ -96,7 +97,8 @@ func (m *Model) plantingNamed(name string) int {
 }
 
 // flightAt gives the expected flight of each group in the hour that holds t. ok
-// is false when that hour's weather is not known.
+// is false when that hour's weather is not known. Light alone may be unknown, for
+// few garden stations measure it: the mean of a clear and a dull sky stands for it.
 func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]float64, ok bool) {
 	d := forecast.DateOf(t, m.g.Place.Zone)
 	padded := whole(s, m.g.Place.Zone, d, 1)
@@ -105,7 +107,7 @@ func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]fl
 		return flight, false
 	}
 	i := int(t.Sub(m.frame.start) / time.Hour)
-	if i < 0 || i >= m.frame.n || m.frame.hours[0][i].Missing != 0 {
+	if i < 0 || i >= m.frame.n || m.frame.hours[0][i].Missing&^air.Light != 0 {
 		return flight, false
 	}
 	for j := range m.frame.worlds {
