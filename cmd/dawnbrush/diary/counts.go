@@ -14,6 +14,7 @@ type item struct {
 	number
 	isNumber bool
 	adjacent bool // nothing stands between it and the item before
+	near     bool // nothing but words of a planting: "10 zucchini flowers"
 	lead     string
 }
 
@@ -62,6 +63,7 @@ func (s *sentence) items() ([]item, *Error) {
 	last := -2
 	add := func(it item) {
 		it.adjacent = last == it.token-1 || len(out) > 0 && out[len(out)-1].token == it.token
+		it.near = len(out) > 0 && s.namesOnly(last+1, it.token)
 		out = append(out, it)
 		last = it.token
 	}
@@ -75,6 +77,9 @@ func (s *sentence) items() ([]item, *Error) {
 			lead = s.tokens[k-1].low
 		}
 		n, ok := numeral(t.low)
+		if k+1 < len(s.tokens) && s.spec.noun(s.tokens[k+1].low) {
+			n, ok = spelled(t.low, n, ok)
+		}
 		if !ok {
 			if s.spec.noun(t.low) {
 				add(item{token: k, number: number{suffix: t.low}})
@@ -108,6 +113,36 @@ func (s *sentence) pair(low string) (over, under number, ok bool) {
 		return over, under, ok1 && ok2 && over.fault == "" && under.fault == ""
 	}
 	return over, under, false
+}
+
+// spelledNumbers are those that come easily in writing. They count only before a
+// noun: "no visits".
+var spelledNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+func spelled(low string, n number, ok bool) (number, bool) {
+	if i := slices.Index(spelledNumbers, low); i >= 0 {
+		return number{value: float64(i)}, true
+	}
+	if low == "zero" {
+		return number{}, true
+	}
+	return n, ok
+}
+
+// namesOnly tells whether the tokens between two are words of a planting.
+func (s *sentence) namesOnly(from, to int) bool {
+	for _, t := range s.tokens[min(from, to):to] {
+		if t.used || !t.locked && len(s.place.find(pieces(t.low))) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// opensPair tells whether a noun that stands apart from the number before it has
+// a number right behind it, which it may belong to as well.
+func opensPair(items []item, noun int) bool {
+	return noun+1 < len(items) && items[noun+1].isNumber && items[noun+1].adjacent && items[noun+1].suffix == ""
 }
 
 // noun tells whether a word can say what a number of the form counts.
@@ -152,7 +187,7 @@ func (s *sentence) numberFirst(items []item) (reading, *Error) {
 		}
 		r.used = append(r.used, it.token)
 		noun, taken := it.suffix, false
-		if noun == "" && i+1 < len(items) && !items[i+1].isNumber && items[i+1].adjacent {
+		if noun == "" && i+1 < len(items) && !items[i+1].isNumber && (items[i+1].adjacent || items[i+1].near && !opensPair(items, i+1)) {
 			noun, taken = items[i+1].suffix, true
 		}
 		slot, factor := s.spec.slotOf(noun)
@@ -161,6 +196,9 @@ func (s *sentence) numberFirst(items []item) (reading, *Error) {
 		case noun != "" && slot < 0:
 			return r, s.unknownUnit(it.value, noun)
 		case lead >= 0 && (slot < 0 || slot == lead):
+			if slot < 0 {
+				bare = append(bare, lead)
+			}
 			slot, factor = lead, 1
 			r.lead(s, it)
 		case noun == "":
@@ -237,6 +275,9 @@ func (s *sentence) unknownUnit(v float64, unit string) *Error {
 		}
 	}
 	hint := s.spec.write()
+	if s.spec.Kind == memory.Feed {
+		hint = "give the weight in g or oz, or leave the amount out. " + hint
+	}
 	if near, ok := config.Nearest(unit, offered); ok {
 		hint = "did you mean " + digits(v) + " " + near + "? " + hint
 	}

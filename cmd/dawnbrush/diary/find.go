@@ -38,13 +38,9 @@ func PlantingNamed(g *risk.Garden, day forecast.Date, typed string) (string, err
 	case len(found) == 1:
 		return found[0].Name, nil
 	case len(found) > 1:
-		err := z.several(typed, found, "")
-		err.Remedy = strings.TrimSpace(err.Remedy)
-		return "", err
+		return "", z.several(typed, found, "")
 	}
-	err := z.unknown(typed, "")
-	err.Remedy = strings.TrimSpace(err.Remedy)
-	return "", err
+	return "", z.unknown(typed, "")
 }
 
 // shortID is how many signs of an identity's end are shown. [chosen: six are

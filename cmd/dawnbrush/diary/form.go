@@ -117,7 +117,7 @@ func byWhom() []choice {
 // flowerForm gives the forms about flowers and who pollinates them.
 func flowerForm(k memory.Kind) spec {
 	flowers := []string{"flowers", "flower", "blossoms", "blossom", "blooms", "bloom"}
-	females := nouns("female", "females", "silk", "silks")
+	females := nouns("female", "females", "f", "silk", "silks")
 	switch k {
 	case memory.Buds:
 		return spec{where: inPlanting, also: []string{"bud"}, noise: flowers,
@@ -126,12 +126,12 @@ func flowerForm(k memory.Kind) spec {
 				Meaning: "female buds showing colour this evening: they open tomorrow"}}
 	case memory.Opened:
 		return spec{where: inPlanting, also: []string{"open", "opens"}, noise: append([]string{"and"}, flowers...),
-			slots: []slot{count(slot{of: ofMale, what: "male flowers", words: nouns("male", "males", "tassel", "tassels")}),
+			slots: []slot{count(slot{of: ofMale, what: "male flowers", words: nouns("male", "males", "m", "tassel", "tassels")}),
 				count(slot{of: ofFemale, what: "female flowers", words: females})},
 			Form: Form{Pattern: "opened [N male] [N female] PLANTING", Example: "opened 20 male 3 female zucchini",
 				Meaning: "flowers open today; of tomato, pepper and bean just the number"}}
 	case memory.Brushed:
-		return spec{where: inPlanting, also: []string{"brush", "pollinated", "handpollinated", "hand-pollinated"}, noise: append([]string{"female", "females", "silks"}, flowers...),
+		return spec{where: inPlanting, also: []string{"brush", "pollinated", "handpollinated", "hand-pollinated"}, noise: append([]string{"female", "females", "silks", "by", "hand"}, flowers...),
 			slots: []slot{count(slot{of: ofCount, what: "flowers brushed", words: nouns(flowers...), bare: true, plain: true, must: true, above: true})},
 			Form:  Form{Pattern: "brushed N PLANTING", Example: "brushed 12 cucumber", Meaning: "flowers pollinated by hand"}}
 	case memory.Bees:

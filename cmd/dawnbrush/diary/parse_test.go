@@ -110,6 +110,12 @@ func TestParse(t *testing.T) {
 		{`remark "re-tied" cucumber`, entry(memory.Remark, cucumber, func(e *memory.Entry) { e.Text = "re-tied" })},
 		{`buds 3 corn`, entry(memory.Buds, corn, func(e *memory.Entry) { e.Female = known(3) })}, // the early one is finished
 		{`picked 1kg early corn`, entry(memory.Picked, "early corn", func(e *memory.Entry) { e.Weight = known(1) })},
+		{`bees 3 in 5 min on 10 zucchini flowers`, bees(zucchini, 5, 10, 3, "")},
+		{`bees five min 8 blossoms no visits zucchini`, bees(zucchini, 5, 8, 0, "")},
+		{`beetles 3 on 5 zucchini plants`, entry(memory.Beetles, zucchini, func(e *memory.Entry) { e.Count, e.Of = known(3), known(5) })},
+		{`water all 30 min drip`, entry(memory.Water, "", func(e *memory.Entry) { e.Minutes = known(30) })},
+		{`pollinated 7 blue squash by hand`, entry(memory.Brushed, squash, func(e *memory.Entry) { e.Count = known(7) })},
+		{`opened 12m 3f zucchini`, entry(memory.Opened, zucchini, func(e *memory.Entry) { e.Male, e.Female = known(12), known(3) })},
 		{`buds 4 ZUC`, entry(memory.Buds, zucchini, func(e *memory.Entry) { e.Female = known(4) })},
 	} {
 		got, err := diary.Parse(split(row.line), in(t))
@@ -118,9 +124,24 @@ func TestParse(t *testing.T) {
 	}
 }
 
-// A squash in this garden is the winter squash or, as a crop, the zucchini.
-func TestSquashIsAmbiguous(t *testing.T) {
-	_, err := diary.Parse(split("cover on squash"), in(t))
-	require.Error(t, err)
-	assert.Equal(t, `"squash" can be "zucchini" or "blue squash"`, err.Error())
+// How plantings are found by less than their name.
+func TestPlantingByLess(t *testing.T) {
+	g := garden(t)
+	for typed, want := range map[string]string{
+		"zucchinis": zucchini, "zuc": zucchini, "east": squash, "blue": squash, "trellis": cucumber, "cuke": cucumber, "north cucumbers": cucumber,
+		"roma": "roma", "romas": "roma", "tunnel": "tunnel tomatoes", "tunnel tomato": "tunnel tomatoes", "maize": corn, "late": corn, "bed 1": "tomatoes 2",
+		"early corn": "early corn", "ears": corn,
+	} {
+		got, err := diary.PlantingNamed(g, day, typed)
+		require.NoError(t, err, typed)
+		assert.Equal(t, want, got, typed)
+	}
+	// A crop's name means all its plantings, those that are not called so too.
+	for typed, want := range map[string]string{
+		"squash": `"squash" can be "zucchini" or "blue squash"`, "tomatoes": `"tomatoes" can be "tomatoes 2", "tunnel tomatoes" or "roma"`,
+		"bed 5": `"bed 5" can be "late corn" or "roma"`, "early": `there is no planting "early" in the garden`, "cu": `there is no planting "cu" in the garden`,
+	} {
+		_, err := diary.PlantingNamed(g, day, typed)
+		assert.EqualError(t, err, want)
+	}
 }

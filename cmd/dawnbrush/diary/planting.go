@@ -35,54 +35,86 @@ func (z gazetteer) named(name string) (*risk.Planting, bool) {
 }
 
 // exactly gives the plantings whose whole name, else whose whole bed, has these
-// words.
+// words; one more or less s at their ends makes no difference unless it has to.
 func (z gazetteer) exactly(words []string) []*risk.Planting {
 	if len(words) == 0 {
 		return nil
 	}
-	var names, beds []*risk.Planting
-	for i := range z.g.Plantings {
-		p := &z.g.Plantings[i]
-		if slices.Equal(pieces(p.Name), words) {
-			names = append(names, p)
+	alike := func(known []string) bool { return slices.EqualFunc(words, known, sameNoun) }
+	same := func(known []string) bool { return slices.Equal(words, known) }
+	name := func(p *risk.Planting) string { return p.Name }
+	bed := func(p *risk.Planting) string {
+		if !z.grows(p) {
+			return ""
 		}
-		if slices.Equal(pieces(p.Bed), words) && z.grows(p) {
-			beds = append(beds, p)
+		return p.Bed
+	}
+	for _, try := range []struct {
+		of  func(*risk.Planting) string
+		fit func([]string) bool
+	}{{name, same}, {name, alike}, {bed, same}} {
+		if found := z.those(func(p *risk.Planting) bool { return try.fit(pieces(try.of(p))) }); len(found) > 0 {
+			return found
 		}
 	}
-	if len(names) > 0 {
-		return names
-	}
-	return beds
+	return nil
 }
 
-// find gives the plantings that all words fit: words of the name, the bed, the
-// cultivar, the crop or its fruit, or a part of one from its beginning; or the
-// crop's whole name in any of its forms. A whole name or bed goes before parts.
-func (z gazetteer) find(words []string) []*risk.Planting {
-	if exact := z.exactly(words); len(exact) > 0 {
-		return exact
-	}
+// those gives the plantings of a kind.
+func (z gazetteer) those(want func(*risk.Planting) bool) []*risk.Planting {
 	var out []*risk.Planting
 	for i := range z.g.Plantings {
-		p := &z.g.Plantings[i]
-		if z.grows(p) && len(words) > 0 && fitsAll(p, words) {
+		if p := &z.g.Plantings[i]; want(p) {
 			out = append(out, p)
 		}
 	}
 	return out
 }
 
+// sameNoun tells whether two words differ in their number only.
+func sameNoun(a, b string) bool {
+	return a == b || a == b+"s" || b == a+"s" || a == b+"es" || b == a+"es"
+}
+
+// find gives the plantings that the words mean: the whole name; the whole bed; for
+// the name of a crop all its plantings; words of the name; words of the name, bed,
+// cultivar, crop and fruit. The beginning of a word stands for it. The first of
+// these that any planting fits is taken.
+func (z gazetteer) find(words []string) []*risk.Planting {
+	if exact := z.exactly(words); len(exact) > 0 || len(words) == 0 {
+		return exact
+	}
+	of := func(fits func(*risk.Planting) bool) []*risk.Planting {
+		return z.those(func(p *risk.Planting) bool { return z.grows(p) && fits(p) })
+	}
+	anything := func(p *risk.Planting) bool { return fitsAll(p, words) }
+	if slices.ContainsFunc(z.g.Plantings, func(p risk.Planting) bool { return isCrop(&p, words) }) {
+		return of(anything) // "tomatoes" are also those that are not called so
+	}
+	if named := of(func(p *risk.Planting) bool { return fit(words, pieces(p.Name)) }); len(named) > 0 {
+		return named
+	}
+	return of(anything)
+}
+
+// isCrop tells whether words are the name of a planting's crop or fruit.
+func isCrop(p *risk.Planting, words []string) bool {
+	return slices.ContainsFunc(append(p.Crop.Words(), p.Crop.Fruit, p.Crop.Fruits), func(name string) bool {
+		return slices.EqualFunc(pieces(name), words, sameNoun)
+	})
+}
+
+// fit tells whether every typed word stands for a known one.
+func fit(typed, known []string) bool {
+	return !slices.ContainsFunc(typed, func(w string) bool {
+		return !slices.ContainsFunc(known, func(k string) bool { return stands(w, k) })
+	})
+}
+
+// fitsAll tells whether words fit anything of a planting, or are one of its crop's
+// names.
 func fitsAll(p *risk.Planting, words []string) bool {
-	known := vocabulary(p)
-	all := true
-	for _, w := range words {
-		all = all && slices.ContainsFunc(known, func(k string) bool { return stands(w, k) })
-	}
-	if all {
-		return true
-	}
-	return slices.ContainsFunc(p.Crop.Words(), func(alias string) bool { return slices.Equal(pieces(alias), words) })
+	return fit(words, vocabulary(p)) || isCrop(p, words)
 }
 
 // vocabulary gives the words of a planting.
@@ -107,8 +139,7 @@ func vocabulary(p *risk.Planting) []string {
 // stands tells whether a typed word means a known one: the same, its beginning,
 // or its plural.
 func stands(typed, known string) bool {
-	return typed == known || len([]rune(typed)) >= shortestPart && strings.HasPrefix(known, typed) ||
-		typed == known+"s" || typed == known+"es"
+	return sameNoun(typed, known) || len([]rune(typed)) >= shortestPart && strings.HasPrefix(known, typed)
 }
 
 // names lists plantings for a message.
@@ -161,7 +192,7 @@ func (z gazetteer) near(typed string) (string, bool) {
 
 // unknown refuses words that name no planting, with the nearest one.
 func (z gazetteer) unknown(typed, write string) *Error {
-	hint := z.offer()
+	hint := z.offer() + "."
 	if name, ok := z.near(typed); ok {
 		hint = "did you mean " + strconv.Quote(name) + "?"
 	}
@@ -169,12 +200,12 @@ func (z gazetteer) unknown(typed, write string) *Error {
 	if strings.HasPrefix(strings.ToLower(typed), "bed ") {
 		what = "bed"
 	}
-	return refuse(hint+" "+write, "there is no %s %s in the garden", what, said(typed))
+	return refuse(strings.TrimSpace(hint+" "+write), "there is no %s %s in the garden", what, said(typed))
 }
 
 // several refuses words that fit more than one planting.
 func (z gazetteer) several(typed string, found []*risk.Planting, write string) *Error {
-	return refuse("name one of them. "+write, "%s can be %s", said(typed), list(names(found)))
+	return refuse(strings.TrimSpace("name one of them. "+write), "%s can be %s", said(typed), list(names(found)))
 }
 
 // said quotes what was typed, escaped and cut short.

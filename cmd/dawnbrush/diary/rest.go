@@ -14,10 +14,12 @@ var wholeGarden = []string{"whole garden", "garden", "everything", "everywhere",
 // rest takes what is left for the text and the planting.
 func (s *sentence) rest() *Error {
 	left := s.left()
+	if s.spec.text == noText {
+		left = dropNoise(left, s.spec)
+	}
 	if s.spec.where == somewhere {
 		var whole bool
 		if left, whole = s.withoutGarden(left); whole && s.spec.text == noText {
-			left = dropNoise(left, s.spec)
 			if len(left) > 0 {
 				return refuse(s.spec.write(), "the note says both the whole garden and %s", said(typed(left)))
 			}
@@ -29,7 +31,6 @@ func (s *sentence) rest() *Error {
 	if s.spec.text != noText {
 		return s.split(left)
 	}
-	left = dropNoise(left, s.spec)
 	if s.spec.where == nowhere {
 		if len(left) > 0 {
 			return refuse("leave it out: rain falls on the whole garden. "+s.spec.write(), "%s is not understood", said(typed(left)))
@@ -181,8 +182,11 @@ func (s *sentence) wholeNameAmong(ts []token) (*risk.Planting, bool) {
 func (s *sentence) notUnderstood(ts []token) *Error {
 	if len(ts) > 1 && !slices.ContainsFunc(ts, func(t token) bool { return t.low == "bed" }) {
 		for _, t := range ts {
-			if len(s.place.find(pieces(t.low))) > 0 {
+			switch {
+			case len(s.place.find(pieces(t.low))) > 0:
 				continue
+			case s.spec.knows(t.low):
+				return refuse(s.spec.write(), "%s stands without its number", said(t.raw))
 			}
 			hint := s.spec.write()
 			if near, ok := config.Nearest(t.low, s.words()); ok {
