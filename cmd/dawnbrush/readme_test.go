@@ -38,7 +38,7 @@ func readme(t *testing.T) string {
 func TestReadmeSessionIsReal(t *testing.T) {
 	_, after, ok := strings.Cut(readme(t), "    $ dawnbrush today --demo\n")
 	require.True(t, ok)
-	session, _, _ := strings.Cut(after, "\nEvery line")
+	session, _, _ := strings.Cut(after, "\nA line says")
 	rest := run(t, "today", "--demo")
 	lines := 0
 	for line := range strings.Lines(session) {
