@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -275,4 +276,13 @@ func TestAnInterruptEndsAWrite(t *testing.T) {
 	_, err = s.AddEntry(context.Background(), remark("b"))
 	require.NoError(t, err)
 	assert.Equal(t, []string{"b"}, texts(t, s))
+}
+
+func asAny(err error, targets ...any) bool {
+	for _, t := range targets {
+		if errors.As(err, t) {
+			return true
+		}
+	}
+	return false
 }

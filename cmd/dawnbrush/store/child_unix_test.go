@@ -1,3 +1,5 @@
+//go:build unix
+
 package store_test
 
 import (
@@ -118,15 +120,6 @@ func typeOf(err error) string {
 		return "busy"
 	}
 	return fmt.Sprintf("%T", err)
-}
-
-func asAny(err error, targets ...any) bool {
-	for _, t := range targets {
-		if errors.As(err, t) {
-			return true
-		}
-	}
-	return false
 }
 
 func start(t *testing.T, what, path string, count int) (*exec.Cmd, *bufio.Scanner) {
