@@ -41,6 +41,11 @@ var layers = []struct {
 		"a report is a function of values: it never fetches, reads or asks"},
 	{"cmd/dawnbrush/config", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/report", "dawnbrush/cmd/dawnbrush/app"}, nil,
 		"the garden file is read without a network"},
+	{"risk/memory", []string{"dawnbrush/risk"}, nil, "the diary's nouns know no model: store and reports share them"},
+	{"cmd/dawnbrush/diary", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/app", "dawnbrush/cmd/dawnbrush/store", "net", "net/http", "os", "database/sql"}, nil,
+		"words become entries without a file, a clock or a network"},
+	{"cmd/dawnbrush/store", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/app", "dawnbrush/cmd/dawnbrush/report", "dawnbrush/cmd/dawnbrush/diary", "net/http"}, nil,
+		"the memory keeps; it neither plans nor fetches nor tells"},
 	{"fixtures", []string{"dawnbrush/risk", "dawnbrush/cmd"}, nil, "invented data know no verdict: the demo must not be fitted to the model"},
 }
 
