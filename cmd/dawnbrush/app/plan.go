@@ -40,7 +40,7 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer m.close()
+	defer m.settle()
 	w, err := ahead()
 	if w == nil && err == nil {
 		w, err = p.weatherFor(file.Feed, g.Place, g.Contact, now)
@@ -56,6 +56,9 @@ func (p *program) document(n int) (*report.Document, error) {
 	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now})
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
+	}
+	if err := m.settle(); err != nil {
+		return nil, err
 	}
 	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil

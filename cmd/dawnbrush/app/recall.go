@@ -30,6 +30,13 @@ type recall struct {
 	from    time.Time
 	entries []memory.Entry
 	failed  bool
+	keeping chan kept // while the forecast is kept on the side
+}
+
+// kept is how keeping on the side ended.
+type kept struct {
+	err   error
+	fault any // of a panic, told where Main can recover it
 }
 
 // recall opens the memory for a plan; nil when none is to be used. Without
@@ -94,29 +101,29 @@ func lookFrom(g *risk.Garden, now time.Time) time.Time {
 	return first.Start(zone)
 }
 
-// close closes the memory; what was kept is safe whether or not it succeeds.
-func (m *recall) close() {
-	if m != nil && m.store != nil {
-		_ = m.store.Close()
-	}
-}
-
-// archive keeps the weather that came and puts what is remembered before it.
+// archive keeps the weather that came and puts what is remembered before it. The
+// forecast is written while the plan is worked out; settle waits for it.
 func (m *recall) archive(w *weather) error {
 	if m == nil || m.failed {
 		return nil
 	}
 	cut := m.now
-	if err := m.keep(w); err != nil {
-		if err := m.lower(err, "the weather was not kept in the garden's memory"); err != nil {
+	if w.past != nil {
+		_, _, err := m.store.KeepObserved(m.p.ctx, w.past, store.Station)
+		if err := m.lower(err, notKept); err != nil {
 			return err
 		}
-		cut = w.series.Start() // what came now is not among what is remembered
+		if m.failed {
+			cut = w.series.Start() // what was measured now is not among what is remembered
+		}
 	}
-	behind, known, err := m.store.Past(m.p.ctx, m.from, m.now)
+	behind, known, err := m.store.Past(m.p.ctx, m.from, m.now, w.next)
 	if err != nil {
 		m.entries = nil
 		return m.lower(err, "planned without the garden's memory")
+	}
+	if !m.failed {
+		m.keepAside(w.next)
 	}
 	w.series = store.Join(behind, w.series, cut)
 	for _, n := range behind.Notes {
@@ -128,16 +135,42 @@ func (m *recall) archive(w *weather) error {
 	return nil
 }
 
-// keep keeps forecast and measured hours as they came.
-func (m *recall) keep(w *weather) error {
-	if _, err := m.store.KeepForecast(m.p.ctx, w.next); err != nil {
-		return err
-	}
-	if w.past == nil {
+const notKept = "the weather was not kept in the garden's memory"
+
+// keepAside keeps a forecast and closes the memory while the plan is made.
+func (m *recall) keepAside(f *forecast.Series) {
+	s, ctx, done := m.store, m.p.ctx, make(chan kept, 1)
+	m.keeping, m.store = done, nil
+	go func() {
+		var k kept
+		defer func() {
+			k.fault = recover()
+			done <- k
+		}()
+		_, k.err = s.KeepForecast(ctx, f)
+		_ = s.Close() // what was kept is safe whether or not it succeeds
+	}()
+}
+
+// settle waits until what is to be kept is kept, and closes the memory. It may be
+// called again.
+func (m *recall) settle() error {
+	if m == nil {
 		return nil
 	}
-	_, _, err := m.store.KeepObserved(m.p.ctx, w.past, store.Station)
-	return err
+	if m.store != nil {
+		_ = m.store.Close()
+		m.store = nil
+	}
+	if m.keeping == nil {
+		return nil
+	}
+	k := <-m.keeping
+	m.keeping = nil
+	if k.fault != nil {
+		panic(k.fault)
+	}
+	return m.lower(k.err, notKept)
 }
 
 // assess works out the days by the book and by what the diary tells.

@@ -28,12 +28,12 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 	if len(f.Hours) == 0 {
 		return false, nil
 	}
-	body, err := pack(f)
-	if err != nil {
-		return false, err
-	}
+	var body []byte
 	issue, issued := f.Issued.UTC().Format(time.RFC3339), f.Issued
 	if f.Issued.IsZero() {
+		if body, err = pack(f); err != nil {
+			return false, err
+		}
 		sum := sha256.Sum256(body)
 		issue, issued = "sha256:"+hex.EncodeToString(sum[:]), s.now()
 	}
@@ -45,6 +45,11 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 	})
 	if err != nil || known {
 		return false, err
+	}
+	if body == nil {
+		if body, err = pack(f); err != nil {
+			return false, err
+		}
 	}
 	err = s.write(ctx, func() error {
 		err := query(s.db, `INSERT INTO forecast (feed, issue, issued, first, stop, body) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,

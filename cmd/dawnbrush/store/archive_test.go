@@ -263,11 +263,11 @@ func rains(s *forecast.Series, from, to time.Time) (mm float64) {
 
 func TestPastOnAFirstRun(t *testing.T) {
 	now := dawn
-	got, known, err := at(t, &now, nil).Past(context.Background(), dawn.AddDate(0, 0, -21), dawn)
+	got, known, err := at(t, &now, nil).Past(context.Background(), dawn.AddDate(0, 0, -21), dawn, nil)
 	require.NoError(t, err)
 	assert.Empty(t, got.Hours)
 	assert.True(t, known.IsZero(), "nothing is known yet")
-	_, _, err = at(t, &now, nil).Past(context.Background(), dawn, dawn)
+	_, _, err = at(t, &now, nil).Past(context.Background(), dawn, dawn, nil)
 	require.NoError(t, err)
 }
 
@@ -293,7 +293,7 @@ func TestPastFillsInFromTheLastForecast(t *testing.T) {
 	_, _, err = s.KeepObserved(ctx, measuredHours(dawn.Add(-3*time.Hour), 17, math.NaN(), 1), store.Station)
 	require.NoError(t, err)
 
-	got, known, err := s.Past(ctx, dawn.AddDate(0, 0, -21), dawn.Add(20*time.Minute))
+	got, known, err := s.Past(ctx, dawn.AddDate(0, 0, -21), dawn.Add(20*time.Minute), nil)
 	require.NoError(t, err)
 	assert.Equal(t, dawn.Add(-24*time.Hour), known)
 	require.Len(t, got.Hours, 24)
@@ -330,6 +330,13 @@ func TestPastFillsInFromTheLastForecast(t *testing.T) {
 	}
 	assert.InDelta(t, 20*0.5+36*0.5, total, 1e-9, "no block counts twice")
 	assert.Same(t, last, store.Join(nil, last, dawn))
+
+	// One that is not kept yet counts as the last.
+	next := issued(dawn.Add(-2*time.Hour), 48)
+	got, _, err = s.Past(ctx, dawn.AddDate(0, 0, -21), dawn, next)
+	require.NoError(t, err)
+	assert.Equal(t, next.Hours[1], got.Hours[23])
+	assert.Equal(t, last.Hours[8], got.Hours[20])
 }
 
 // The diary's gauge goes before a station, as that before a forecast.
@@ -372,7 +379,7 @@ func TestGaugeGoesFirst(t *testing.T) {
 				_, err := s.AddEntry(ctx, e)
 				require.NoError(t, err)
 			}
-			got, _, err := s.Past(ctx, day.AddDate(0, 0, -3), dawn)
+			got, _, err := s.Past(ctx, day.AddDate(0, 0, -3), dawn, nil)
 			require.NoError(t, err)
 			assert.InDelta(t, c.want, rains(got, c.from, c.to), 1e-9)
 			block := 0.0
@@ -397,7 +404,7 @@ func TestGaugeFollowsAmendments(t *testing.T) {
 	_, _, err := s.KeepObserved(ctx, measuredHours(dawn.AddDate(0, 0, -2), 15, 0.1, 48), store.Station)
 	require.NoError(t, err)
 	total := func() float64 {
-		got, _, err := s.Past(ctx, dawn.AddDate(0, 0, -2), dawn)
+		got, _, err := s.Past(ctx, dawn.AddDate(0, 0, -2), dawn, nil)
 		require.NoError(t, err)
 		return rains(got, dawn.AddDate(0, 0, -1), dawn)
 	}

@@ -71,7 +71,7 @@ func BenchmarkOpenReadSeason(b *testing.B) {
 		list, err := s.Entries(ctx, store.Filter{})
 		require.NoError(b, err)
 		require.Len(b, list, 1200)
-		past, _, err := s.Past(ctx, now.AddDate(0, 0, -150), now)
+		past, _, err := s.Past(ctx, now.AddDate(0, 0, -150), now, nil)
 		require.NoError(b, err)
 		require.Len(b, past.Hours, 150*24)
 		require.NoError(b, s.Close())
@@ -106,7 +106,7 @@ func BenchmarkPast(b *testing.B) {
 	require.NoError(b, err)
 	defer s.Close()
 	for b.Loop() {
-		_, _, err := s.Past(ctx, now.AddDate(0, 0, -150), now)
+		_, _, err := s.Past(ctx, now.AddDate(0, 0, -150), now, nil)
 		require.NoError(b, err)
 	}
 }

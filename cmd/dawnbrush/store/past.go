@@ -31,7 +31,7 @@ const (
 type past struct {
 	*forecast.Series
 	rain []rainFrom
-	by   []*forecast.Series // the forecast that told an hour's rain, nil for none
+	by   []*forecast.Series // the last forecast of an hour that was not measured whole, nil for none
 	// stretches are rain gauge readings whose hours nobody knows.
 	stretches []forecast.RainBlock
 }
@@ -42,8 +42,9 @@ type past struct {
 // measured, else forecast; an hour whose rain is forecast counts as a forecast
 // as a whole, for an hour has one origin. The series begins with the first hour
 // whose temperature is known, and firstKnown is its time; both are empty when
-// there is none.
-func (s *Store) Past(ctx context.Context, from, now time.Time) (out *forecast.Series, firstKnown time.Time, err error) {
+// there is none. Of forecasts not kept yet, latest counts as the last issued; it
+// may be nil.
+func (s *Store) Past(ctx context.Context, from, now time.Time, latest *forecast.Series) (out *forecast.Series, firstKnown time.Time, err error) {
 	now = now.UTC().Truncate(time.Hour)
 	if !from.Before(now) {
 		return forecast.New(now, now), time.Time{}, nil
@@ -60,7 +61,7 @@ func (s *Store) Past(ctx context.Context, from, now time.Time) (out *forecast.Se
 				p.rain[i] = rainMeasured
 			}
 		}
-		if err := s.fill(p, now); err != nil {
+		if err := s.fill(p, now, latest); err != nil {
 			return err
 		}
 		readings, err := s.readings(p.Start(), now)
@@ -76,19 +77,16 @@ func (s *Store) Past(ctx context.Context, from, now time.Time) (out *forecast.Se
 	return p.trim()
 }
 
-// fill takes what nobody measured from the forecasts, the last issued first.
-func (s *Store) fill(p *past, now time.Time) error {
+// fill takes what nobody measured from the last forecast of each hour.
+func (s *Store) fill(p *past, now time.Time, latest *forecast.Series) error {
 	first, stop := max(hourOf(p.Start()), hourOf(now.AddDate(0, 0, -fillDays))), hourOf(now)
-	missing := 0
-	for i := int(first - hourOf(p.Start())); i < len(p.Hours); i++ {
-		if p.lacks(i) {
-			missing++
-		}
+	if latest != nil {
+		p.fillFrom(latest, hourStart(first))
 	}
-	if missing == 0 {
+	if !p.lack(first, stop) {
 		return nil
 	}
-	st, _, err := s.db.Prepare(`SELECT body FROM forecast WHERE first < ?1 AND stop > ?2 AND issued >= ?3 ORDER BY issued DESC, seq DESC`)
+	st, _, err := s.db.Prepare(`SELECT first, stop, body FROM forecast WHERE first < ?1 AND stop > ?2 AND issued >= ?3 ORDER BY issued DESC, seq DESC`)
 	if err != nil {
 		return err
 	}
@@ -98,22 +96,38 @@ func (s *Store) fill(p *past, now time.Time) error {
 			return err
 		}
 	}
-	for missing > 0 && st.Step() {
-		f, err := unpack(st.ColumnRawBlob(0))
+	for st.Step() {
+		if !p.lack(max(first, st.ColumnInt64(0)), min(stop, st.ColumnInt64(1))) {
+			continue
+		}
+		f, err := unpack(st.ColumnRawBlob(2))
 		if err != nil {
 			return &DamagedError{Path: s.path, What: err.Error(), Err: err}
 		}
-		missing -= p.fillFrom(f, hourStart(first))
+		p.fillFrom(f, hourStart(first))
 	}
 	return st.Err()
 }
 
-// lacks tells whether temperature or rain of an hour are still to be found.
-func (p *past) lacks(i int) bool { return !p.Hours[i].Temp.IsKnown() || p.rain[i] == rainUnknown }
+// lack tells whether any hour in [first, stop) still waits for a forecast.
+func (p *past) lack(first, stop int64) bool {
+	start := hourOf(p.Start())
+	for i := first - start; i < stop-start; i++ {
+		if p.lacks(int(i)) {
+			return true
+		}
+	}
+	return false
+}
 
-// fillFrom takes what is lacking from one forecast and counts the hours that are
-// whole after it.
-func (p *past) fillFrom(f *forecast.Series, from time.Time) (done int) {
+// lacks tells whether temperature or rain of an hour were not measured and no
+// forecast of it was looked at yet.
+func (p *past) lacks(i int) bool {
+	return p.by[i] == nil && (!p.Hours[i].Temp.IsKnown() || p.rain[i] == rainUnknown)
+}
+
+// fillFrom takes what is lacking from one forecast.
+func (p *past) fillFrom(f *forecast.Series, from time.Time) {
 	lo, hi := f.Slice(from, p.End())
 	for j := lo; j < hi; j++ {
 		i, ok := p.Index(f.Hours[j].Start)
@@ -121,8 +135,9 @@ func (p *past) fillFrom(f *forecast.Series, from time.Time) (done int) {
 			continue
 		}
 		h, x := &p.Hours[i], &f.Hours[j]
+		p.by[i] = f
 		rain := p.rain[i] == rainUnknown && (x.Rain.IsKnown() || x.RainProb.IsKnown())
-		if !h.Temp.IsKnown() {
+		if !h.Temp.IsKnown() && x.Origin != forecast.OriginNone {
 			to, from := layers(h), layers(x)
 			for k := range to {
 				if !to[k].IsKnown() && (rain || to[k] != &h.RainProb) {
@@ -133,13 +148,9 @@ func (p *past) fillFrom(f *forecast.Series, from time.Time) (done int) {
 		}
 		if rain {
 			h.Rain, h.RainProb, h.Origin = x.Rain, x.RainProb, forecast.OriginForecast
-			p.rain[i], p.by[i] = rainForecast, f
-		}
-		if !p.lacks(i) {
-			done++
+			p.rain[i] = rainForecast
 		}
 	}
-	return done
 }
 
 // settle gives every hour the origin and the blocks that its rain calls for.
