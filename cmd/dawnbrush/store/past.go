@@ -16,6 +16,9 @@ const fillDays = keepAllDays
 // mould and wet flowers of today look back on.
 const noteHours = 48 // [chosen: two days, as for tassels and silks]
 
+// lateHours is how many of them may lack it without a word: stations report late.
+const lateHours = 3 // [chosen: reports come in within two hours]
+
 // rainFrom says what is behind the rain of an hour.
 type rainFrom uint8
 
@@ -178,7 +181,7 @@ func (p *past) settle() {
 	}
 	p.Blocks = append(p.Blocks, p.stretches...)
 	p.forecastBlocks()
-	if unsure > 0 {
+	if unsure > lateHours {
 		p.Notes = append(p.Notes, forecast.Note{Layer: "Rain", Text: fmt.Sprintf("of the last %d hours, %d have forecast rain, not measured", noteHours, unsure)})
 	}
 }
