@@ -10,6 +10,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"dawnbrush/risk/crop"
@@ -33,6 +34,8 @@ type program struct {
 	evidence bool
 	// unremembered tells what of the garden's memory could not be used.
 	unremembered []string
+	// aside is work that goes on while the result is written.
+	aside sync.WaitGroup
 }
 
 // options are the flags that every command takes.
@@ -87,6 +90,7 @@ func (p *program) run(args []string) (code int) {
 	}
 	root := p.root()
 	root.SetArgs(args)
+	defer p.aside.Wait()
 	err := root.ExecuteContext(p.ctx)
 	if p.out.err != nil {
 		err = failed(p.out.err, "is the disk full?", "cannot write the result: %v", p.out.err)

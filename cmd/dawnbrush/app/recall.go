@@ -137,23 +137,24 @@ func (m *recall) archive(w *weather) error {
 
 const notKept = "the weather was not kept in the garden's memory"
 
-// keepAside keeps a forecast and closes the memory while the plan is made.
+// keepAside keeps a forecast while the plan is made, and folds it into the file
+// while the plan is printed.
 func (m *recall) keepAside(f *forecast.Series) {
 	s, ctx, done := m.store, m.p.ctx, make(chan kept, 1)
 	m.keeping, m.store = done, nil
-	go func() {
-		var k kept
+	m.p.aside.Go(func() {
 		defer func() {
-			k.fault = recover()
-			done <- k
+			if r := recover(); r != nil {
+				done <- kept{fault: r}
+			}
+			_ = s.Close() // what was kept is safe whether or not it succeeds
 		}()
-		_, k.err = s.KeepForecast(ctx, f)
-		_ = s.Close() // what was kept is safe whether or not it succeeds
-	}()
+		_, err := s.KeepForecast(ctx, f)
+		done <- kept{err: err}
+	})
 }
 
-// settle waits until what is to be kept is kept, and closes the memory. It may be
-// called again.
+// settle waits until what is to be kept is kept. It may be called again.
 func (m *recall) settle() error {
 	if m == nil {
 		return nil
