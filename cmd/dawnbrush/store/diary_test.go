@@ -348,6 +348,8 @@ func TestMergeOfTwoFiles(t *testing.T) {
 	require.NoError(t, err)
 	gone, err := a.AddEntry(ctx, remark("gone"))
 	require.NoError(t, err)
+	nobody, err := a.AddEntry(ctx, remark("removed by both, which is no conflict"))
+	require.NoError(t, err)
 	require.NoError(t, a.Backup(ctx, filepath.Join(dir, "b.db")))
 	b := open(t, filepath.Join(dir, "b.db"))
 	mine, err := a.Amend(ctx, both.ID, remark("mine"))
@@ -356,6 +358,10 @@ func TestMergeOfTwoFiles(t *testing.T) {
 	require.NoError(t, err)
 	_, err = b.Remove(ctx, gone.ID)
 	require.NoError(t, err)
+	for _, s := range []*store.Store{a, b} {
+		_, err = s.Remove(ctx, nobody.ID)
+		require.NoError(t, err)
+	}
 	_, err = b.AddEntry(ctx, remark("new"))
 	require.NoError(t, err)
 
@@ -363,8 +369,8 @@ func TestMergeOfTwoFiles(t *testing.T) {
 	require.NoError(t, err)
 	m, err := a.Import(ctx, all)
 	require.NoError(t, err)
-	assert.Equal(t, 3, m.Added)
-	assert.Equal(t, 2, m.Known)
+	assert.Equal(t, 4, m.Added)
+	assert.Equal(t, 3, m.Known)
 	assert.Empty(t, m.Missing)
 	require.Len(t, m.Conflicts, 1)
 	assert.Equal(t, both, m.Conflicts[0].Entry)

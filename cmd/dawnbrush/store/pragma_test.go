@@ -1,0 +1,25 @@
+package store
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Losing the current cannot be tried here. SQLite promises that in WAL mode a
+// commit outlasts it when synchronous is FULL, which is 2 (sqlite.org/pragma.html,
+// "PRAGMA synchronous"); this holds the connection to that.
+func TestCommitsOutlastTheCurrent(t *testing.T) {
+	s, err := Open(context.Background(), filepath.Join(t.TempDir(), "garden.db"), Options{Now: time.Now})
+	require.NoError(t, err)
+	defer s.Close()
+	for pragma, want := range map[string]string{"synchronous": "2", "journal_mode": "wal", "foreign_keys": "1", "busy_timeout": "5000", "application_id": itoa(applicationID)} {
+		got, err := s.text("PRAGMA " + pragma)
+		require.NoError(t, err)
+		assert.Equal(t, want, got, pragma)
+	}
+}
