@@ -187,6 +187,10 @@ func TestKilledAtRandomMoments(t *testing.T) {
 	whole, _ := finish(c, out)
 	require.NotEmpty(t, whole)
 	span := int64(2 * time.Since(began))
+	if span > int64(500*time.Millisecond) {
+		kills = min(kills, 12) // a start takes a second when looking for races, and the children are not looked at
+		t.Logf("slow starts: %d kills only", kills)
+	}
 	path, made := "", 0
 	var kept []string
 	acknowledged := 0
