@@ -88,8 +88,9 @@ func (s *Store) takeBack(back, seq int64, e memory.Entry) error {
 // included.
 const below = `WITH RECURSIVE chain (id) AS (SELECT ?1 UNION SELECT e.id FROM entry e JOIN chain ON e.replaces = chain.id) `
 
-// before gives the version that stood before the action seq, unless one that
-// another amendment made of it stands now.
+// before gives the version that stood before the action seq. ok is false when
+// none did, for it had been replaced or removed by then, and when one that another
+// amendment made of it stands now.
 func (s *Store) before(seq int64, leaf memory.Entry) (old memory.Entry, ok bool, err error) {
 	for id := leaf.Replaces; id != ""; id = old.Replaces {
 		if old, ok, err = s.entry(id); err != nil || !ok {
@@ -101,6 +102,10 @@ func (s *Store) before(seq int64, leaf memory.Entry) (old memory.Entry, ok bool,
 		}
 		if by >= seq {
 			continue
+		}
+		replaced, err := number(s.db, `SELECT count(*) FROM entry WHERE replaces = ? AND action < ?`, id, seq)
+		if err != nil || replaced > 0 {
+			return old, false, err
 		}
 		others, err := number(s.db, below+`SELECT count(*) FROM entry e JOIN chain ON e.id = chain.id WHERE e.id <> ?2 AND e.removed = 0 AND `+notReplaced, id, leaf.ID)
 		return old, others == 0, err
