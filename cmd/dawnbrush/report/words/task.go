@@ -44,7 +44,7 @@ func (w Words) Do(k risk.TaskKind) string {
 // DoFor is Do in the words of the task's crop and causes: wind, not bees, finishes
 // corn, and where the weather is not known nobody can tell what there is to gain.
 func (w Words) DoFor(t *risk.Task) string {
-	if t.Kind == risk.NothingToGain && len(t.Causes) > 0 && (t.Causes[0] == risk.CauseUnknown || t.Causes[0] == risk.CauseNoSun) {
+	if unknowable(t) {
 		return "no verdict"
 	}
 	if t.Kind != risk.LeaveToBees {
@@ -57,6 +57,11 @@ func (w Words) DoFor(t *risk.Task) string {
 		return "leave alone"
 	}
 	return w.Do(t.Kind)
+}
+
+// unknowable tells whether there is no verdict for want of weather or of a sun.
+func unknowable(t *risk.Task) bool {
+	return t.Kind == risk.NothingToGain && len(t.Causes) > 0 && (t.Causes[0] == risk.CauseUnknown || t.Causes[0] == risk.CauseNoSun)
 }
 
 // needsNone tells whether the planting fills its fruit without pollen.

@@ -28,6 +28,9 @@ func (w Words) Short(t *risk.Task) string {
 		if t.Sure == risk.Unsure {
 			return Unknown
 		}
+		if len(t.Causes) > 0 && t.Causes[0] == risk.CauseOver {
+			return "over"
+		}
 		return "no gain"
 	case risk.FewFemales:
 		return "few"
@@ -84,7 +87,7 @@ func (w Words) Shorts(used func(word string) bool) []string {
 		{"late", "hand-pollinate in the best hours you can work"}, {"shake", "shake the tassels"}, {"tap", "tap the trusses"},
 		{"open", "take the cover off in these hours"}, {"shade", "shade in these hours"}, {"save", "save pollen that evening"},
 		{"shut", "tie tomorrow's buds shut that evening"}, {"check", "look whether fruit took"},
-		{"no gain", "nothing to gain"}, {"few", "heat leaves few female flowers"},
+		{"no gain", "nothing to gain"}, {"over", "that day's flowers have shut"}, {"few", "heat leaves few female flowers"},
 		{"maybe", "may be in flower"}, {"males", "male flowers only"}, {Unknown, "not known; see today"}, {"-", "not in flower"},
 	} {
 		if used(e[0]) {
