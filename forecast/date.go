@@ -30,6 +30,12 @@ func ParseDate(s string) (Date, error) {
 // IsZero tells whether no date was given.
 func (d Date) IsZero() bool { return d == Date{} }
 
+// Exists tells whether the calendar has the date: 30 February does not.
+func (d Date) Exists() bool {
+	read, err := ParseDate(d.String())
+	return err == nil && read == d
+}
+
 // String writes YYYY-MM-DD.
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
 

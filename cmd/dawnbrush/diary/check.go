@@ -78,7 +78,7 @@ func (c *checker) days(today forecast.Date) {
 	case e.Date.IsZero():
 		c.fault("the entry has no date")
 		return
-	case !exists(e.Date):
+	case !e.Date.Exists():
 		c.fault("its date does not exist")
 		return
 	case e.Date.Year < firstYear:
@@ -96,7 +96,7 @@ func (c *checker) days(today forecast.Date) {
 		switch {
 		case c.spec.Kind != memory.Set:
 			c.fault("only a count of set says on which day flowers opened")
-		case !exists(d):
+		case !d.Exists():
 			c.fault("the day of the flowers does not exist")
 		case d.After(e.Date):
 			c.fault("flowers of %s cannot have set by %s", d, e.Date)
@@ -104,11 +104,6 @@ func (c *checker) days(today forecast.Date) {
 			c.fault("%s is more than %d days before %s", d, mostSetDelay, e.Date)
 		}
 	}
-}
-
-func exists(d forecast.Date) bool {
-	read, err := forecast.ParseDate(d.String())
-	return err == nil && read == d
 }
 
 // removal wants nothing in an entry but what it takes back.

@@ -3,8 +3,8 @@ package diary
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/binary"
 	"fmt"
-	"strings"
 	"time"
 
 	"dawnbrush/forecast"
@@ -119,9 +119,6 @@ func (in *intake) planting(e *memory.Entry, line int) {
 	in.fault(line, "planting", err.Remedy, "%s", err.Message)
 }
 
-// signs are those identities are written in: Crockford's base 32. [memory, status memory]
-const signs = "0123456789abcdefghjkmnpqrstvwxyz"
-
 // name gives an entry without identity one made of its content, so that the same
 // file twice adds nothing; it counts as recorded when its day began. The same
 // content twice in one file is two entries.
@@ -132,45 +129,5 @@ func (in *intake) name(e *memory.Entry) {
 	content := fmt.Sprintf("%q", Words(e)) + e.Recorded.Format(time.RFC3339Nano) + e.At.Format(time.RFC3339Nano) + e.Date.String() + e.Replaces
 	in.copies[content]++
 	sum := sha256.Sum256(fmt.Appendf([]byte(content), " %d", in.copies[content]))
-	var b strings.Builder
-	ms := uint64(max(0, e.Recorded.UnixMilli()))
-	for shift := 40; shift >= 0; shift -= 5 {
-		b.WriteByte(signs[ms>>shift&31])
-	}
-	for i := range 6 {
-		b.WriteByte(signs[sum[i]&31])
-	}
-	e.ID = b.String()
-}
-
-// Merge joins two diaries: entries by their ID, those of the first one first. An
-// ID that stands for different entries in the two is told and the first one's is
-// kept.
-func Merge(a, b []memory.Entry) (merged []memory.Entry, clashes []string) {
-	have := make(map[string]int, len(a))
-	for i := range a {
-		have[a[i].ID] = i
-	}
-	merged = append(merged, a...)
-	for i := range b {
-		k, known := have[b[i].ID]
-		switch {
-		case !known:
-			have[b[i].ID] = len(merged)
-			merged = append(merged, b[i])
-		case !same(&merged[k], &b[i]):
-			clashes = append(clashes, b[i].ID)
-		}
-	}
-	return merged, clashes
-}
-
-// same tells whether two entries are the same; times in other zones are.
-func same(a, b *memory.Entry) bool {
-	x, y := *a, *b
-	if !x.Recorded.Equal(y.Recorded) || !x.At.Equal(y.At) {
-		return false
-	}
-	x.Recorded, x.At, y.Recorded, y.At = time.Time{}, time.Time{}, time.Time{}, time.Time{}
-	return x == y
+	e.ID = memory.ID(e.Recorded, binary.LittleEndian.Uint64(sum[:]))
 }

@@ -3,7 +3,6 @@ package diary_test
 import (
 	"bytes"
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -174,43 +173,4 @@ func TestFilesRoundTrip(t *testing.T) {
 var writers = map[string]func(b *bytes.Buffer, entries []memory.Entry) error{
 	"csv":   func(b *bytes.Buffer, entries []memory.Entry) error { return diary.WriteCSV(b, entries) },
 	"jsonl": func(b *bytes.Buffer, entries []memory.Entry) error { return diary.WriteJSONL(b, entries) },
-}
-
-// Joining two diaries does not hang on their order, joins a diary with itself to
-// itself, and never loses an entry.
-func TestMerge(t *testing.T) {
-	g := garden(t)
-	rapid.Check(t, func(t *rapid.T) {
-		var a, b []memory.Entry
-		for n := range rapid.IntRange(0, 30).Draw(t, "entries") {
-			e := kept(t, anyEntry(t, g), n)
-			in := rapid.IntRange(1, 3).Draw(t, "in")
-			if in&1 != 0 {
-				a = append(a, e)
-			}
-			if in&2 != 0 {
-				b = append(b, e)
-			}
-		}
-		ab, clashes := diary.Merge(a, b)
-		require.Empty(t, clashes)
-		ba, _ := diary.Merge(b, a)
-		byID := func(x, y memory.Entry) int { return strings.Compare(x.ID, y.ID) }
-		slices.SortFunc(ab, byID)
-		slices.SortFunc(ba, byID)
-		require.Equal(t, ab, ba)
-		again, _ := diary.Merge(ab, b)
-		require.Equal(t, ab, again)
-	})
-	e := memory.Entry{ID: "1", Date: day, Kind: memory.Remark, Text: "one"}
-	f := e
-	f.Text = "two"
-	merged, clashes := diary.Merge([]memory.Entry{e}, []memory.Entry{f})
-	assert.Equal(t, []string{"1"}, clashes)
-	assert.Equal(t, []memory.Entry{e}, merged)
-	f = e
-	f.Recorded = now
-	e.Recorded = now.UTC()
-	_, clashes = diary.Merge([]memory.Entry{e}, []memory.Entry{f})
-	assert.Empty(t, clashes, "the same instant in another zone")
 }

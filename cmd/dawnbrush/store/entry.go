@@ -13,56 +13,20 @@ import (
 
 	fastjson "github.com/go-json-experiment/json"
 
-	"dawnbrush/forecast"
 	"dawnbrush/risk/memory"
-)
-
-// An identity is 15 signs: nine for the milliseconds since 1970 and six drawn at
-// random, so that entries sort by when they were recorded and two files can be
-// merged. The alphabet has no I, L, O, U, which are misread
-// (Crockford's base 32).
-const (
-	idAlphabet = "0123456789abcdefghjkmnpqrstvwxyz"
-	idTime     = 9
-	idRandom   = 6
 )
 
 // newID gives an identity for an entry recorded at t that sorts after last where
 // both were recorded in the same millisecond.
 func newID(t time.Time, last string) string {
+	if id, ok := memory.IDAfter(last, t); ok {
+		return id
+	}
 	var random [8]byte
 	if _, err := rand.Read(random[:]); err != nil {
 		panic(err) // crypto/rand never gives one
 	}
-	const most = 1<<(5*idRandom) - 1
-	n := binary.LittleEndian.Uint64(random[:]) & (most >> 1) // the upper half is room to count on
-	stamp := spell(uint64(max(0, t.UnixMilli())), idTime)
-	if len(last) == idTime+idRandom && last[:idTime] == stamp {
-		if before, ok := unspell(last[idTime:]); ok && before < most {
-			n = before + 1
-		}
-	}
-	return stamp + spell(n, idRandom)
-}
-
-func spell(n uint64, signs int) string {
-	out := make([]byte, signs)
-	for i := signs - 1; i >= 0; i-- {
-		out[i] = idAlphabet[n&31]
-		n >>= 5
-	}
-	return string(out)
-}
-
-func unspell(s string) (n uint64, ok bool) {
-	for i := range len(s) {
-		at := strings.IndexByte(idAlphabet, s[i])
-		if at < 0 {
-			return 0, false
-		}
-		n = n<<5 | uint64(at)
-	}
-	return n, true
+	return memory.ID(t, binary.LittleEndian.Uint64(random[:])&(memory.MostRest>>1)) // the upper half is room to count on
 }
 
 // mostText bounds each text of an entry. [chosen: more than a page of writing]
@@ -76,7 +40,7 @@ func check(e *memory.Entry) error {
 		return &EntryError{ID: e.ID, Fault: fmt.Sprintf("there is no kind of entry %q", e.Kind)}
 	case e.Date.IsZero():
 		return &EntryError{ID: e.ID, Fault: "it has no date"}
-	case !exists(e.Date), !e.FlowersOn.IsZero() && !exists(e.FlowersOn):
+	case !e.Date.Exists(), !e.FlowersOn.IsZero() && !e.FlowersOn.Exists():
 		return &EntryError{ID: e.ID, Fault: "its date does not exist"}
 	case e.Removed && e.Replaces == "":
 		return &EntryError{ID: e.ID, Fault: "it takes back an entry but does not say which"}
@@ -97,11 +61,6 @@ func check(e *memory.Entry) error {
 		}
 	}
 	return nil
-}
-
-func exists(d forecast.Date) bool {
-	read, err := forecast.ParseDate(d.String())
-	return err == nil && read == d
 }
 
 // encode writes an entry for keeping; times are in UTC so that the same entry
