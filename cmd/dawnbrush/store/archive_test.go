@@ -306,6 +306,7 @@ func TestPastFillsInFromTheLastForecast(t *testing.T) {
 	assert.Equal(t, forecast.OriginForecast, odd.Origin, "its rain was not, so it does not pass for measured")
 	assert.Equal(t, forecast.Known(0.9), odd.RainProb)
 	assert.Contains(t, got.Notes[0].Text, "forecast rain, not measured")
+	assert.Equal(t, "of the hours before, 19 have a forecast temperature, not measured", got.Notes[1].Text)
 	assert.Empty(t, got.DayMax, "a forecast extreme says nothing of a day that is over")
 
 	// Blocks are those of the hours they speak of, cut to them: 10 hours of the

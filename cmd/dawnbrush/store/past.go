@@ -33,8 +33,9 @@ const (
 // past puts together what is known of the hours behind.
 type past struct {
 	*forecast.Series
-	rain []rainFrom
-	by   []*forecast.Series // the last forecast of an hour that was not measured whole, nil for none
+	rain   []rainFrom
+	by     []*forecast.Series // the last forecast of an hour that was not measured whole, nil for none
+	warmth int                // hours whose temperature nobody measured and a forecast told
 	// stretches are rain gauge readings whose hours nobody knows.
 	stretches []forecast.RainBlock
 }
@@ -148,6 +149,9 @@ func (p *past) fillFrom(f *forecast.Series, from time.Time) {
 				}
 			}
 			h.Origin = forecast.OriginForecast
+			if h.Temp.IsKnown() {
+				p.warmth++
+			}
 		}
 		if rain {
 			h.Rain, h.RainProb, h.Origin = x.Rain, x.RainProb, forecast.OriginForecast
@@ -183,6 +187,9 @@ func (p *past) settle() {
 	p.forecastBlocks()
 	if unsure > lateHours {
 		p.Notes = append(p.Notes, forecast.Note{Layer: "Rain", Text: fmt.Sprintf("of the last %d hours, %d have forecast rain, not measured", noteHours, unsure)})
+	}
+	if p.warmth > lateHours {
+		p.Notes = append(p.Notes, forecast.Note{Layer: "Temp", Text: fmt.Sprintf("of the hours before, %d have a forecast temperature, not measured", p.warmth)})
 	}
 }
 
