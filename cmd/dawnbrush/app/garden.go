@@ -77,6 +77,16 @@ func (p *program) readGarden() (*config.File, config.Faults, error) {
 	return file, faults, nil
 }
 
+// gardenNow gives the garden and its time.
+func (p *program) gardenNow() (*risk.Garden, time.Time, error) {
+	file, _, err := p.readGarden()
+	if err != nil {
+		return nil, time.Time{}, err
+	}
+	now, err := p.now(file.Garden.Place.Zone)
+	return &file.Garden, now, err
+}
+
 func faultCount(n int) string {
 	if n == 1 {
 		return "one fault"

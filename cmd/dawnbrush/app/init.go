@@ -70,7 +70,7 @@ func (p *program) runInit(a answers) error {
 		return failed(err, "choose another place with --config", "cannot write the garden file: %v", err)
 	}
 	if p.options.json {
-		return jsonout.Written(p.out, path)
+		return jsonout.Written(p.out, "init", path)
 	}
 	next := "Next: add a date to each planting (sown, transplanted or first_female), then\n"
 	if len(a.crops) == 0 {

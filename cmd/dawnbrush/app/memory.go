@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/cmd/dawnbrush/store"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
@@ -154,16 +155,13 @@ func (p *program) withMemory(readOnly bool, f func(*risk.Garden, *store.Store) e
 	if err != nil {
 		return err
 	}
-	s, err := store.Open(p.ctx, path, store.Options{Zone: g.Place.Zone, ReadOnly: true})
-	var older *store.OlderError
-	if !readOnly && (err == nil || errors.As(err, &older)) {
-		if err == nil {
-			_ = s.Close()
-		}
+	s, err := p.reading(g)
+	if s != nil && !readOnly {
+		_ = s.Close()
 		s, err = p.openMemory(g)
 	}
-	if errors.Is(err, fs.ErrNotExist) {
-		return failed(err, "it begins with the first `dawnbrush today` or `dawnbrush note`", "there is no memory of this garden yet; it would be %s", path)
+	if s == nil && err == nil {
+		return failed(fs.ErrNotExist, "it begins with the first `dawnbrush today` or `dawnbrush note`", "there is no memory of this garden yet; it would be %s", path)
 	}
 	if err != nil {
 		return err
@@ -188,7 +186,7 @@ func (p *program) printInfo(i store.Info, zone *time.Location) error {
 	}
 	diary, forecasts, hours := "no entry", "none", "none"
 	if i.Entries > 0 {
-		diary = fmt.Sprintf("%s from %s to %s", count(i.Entries, "entry", "entries"), i.FirstDay, i.LastDay)
+		diary = fmt.Sprintf("%s from %s to %s", words.Count(i.Entries, "entry", "entries"), i.FirstDay, i.LastDay)
 	}
 	if i.Versions > i.Entries {
 		diary += fmt.Sprintf("; %d with amended and removed ones", i.Versions)
@@ -202,13 +200,6 @@ func (p *program) printInfo(i store.Info, zone *time.Location) error {
 	_, err := fmt.Fprintf(p.out, "%s\n  size            %.1f MB, layout %d\n  diary           %s\n  forecasts       %s\n  measured hours  %s\n",
 		i.Path, float64(i.Size)/1e6, i.Version, diary, forecasts, hours)
 	return err
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 type memoryJSON struct {
@@ -272,7 +263,7 @@ func (p *program) backupMemory(s *store.Store, to string) error {
 	case err != nil:
 		return err
 	case p.options.json:
-		return jsonout.Written(p.out, to)
+		return jsonout.Written(p.out, "memory backup", to)
 	}
 	_, err = fmt.Fprintf(p.out, "wrote %s\n", to)
 	return err
@@ -286,6 +277,6 @@ func (p *program) pruneMemory(_ *risk.Garden, s *store.Store) error {
 	case p.options.json:
 		return p.writeJSON(map[string]any{"schema": jsonout.Schema, "report": "memory prune", "file": s.Path(), "forecasts_removed": gone})
 	}
-	_, err = fmt.Fprintf(p.out, "let go of %s\n", count(gone, "forecast", "forecasts"))
+	_, err = fmt.Fprintf(p.out, "let go of %s\n", words.Count(gone, "forecast", "forecasts"))
 	return err
 }

@@ -12,6 +12,7 @@ import (
 
 	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/diary"
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/cmd/dawnbrush/store"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
@@ -88,16 +89,8 @@ func (p *program) exportNotes(path string, form noteForm) error {
 			Entries int    `json:"entry_count"`
 		}{path, len(all)})
 	}
-	_, err = fmt.Fprintf(p.out, "wrote %s with %s\n", path, entryCount(len(all)))
+	_, err = fmt.Fprintf(p.out, "wrote %s with %s\n", path, words.Count(len(all), "entry", "entries"))
 	return err
-}
-
-// entryCount counts notes with all their versions.
-func entryCount(n int) string {
-	if n == 1 {
-		return "1 entry"
-	}
-	return fmt.Sprintf("%d entries", n)
 }
 
 func (p *program) noteImport() *cobra.Command {
@@ -118,12 +111,7 @@ with their lines; with any, nothing is added. - reads standard input.`,
 }
 
 func (p *program) importNotes(path string, former bool) error {
-	file, _, err := p.readGarden()
-	if err != nil {
-		return err
-	}
-	g := &file.Garden
-	now, err := p.now(g.Place.Zone)
+	g, now, err := p.gardenNow()
 	if err != nil {
 		return err
 	}
@@ -212,6 +200,6 @@ func (p *program) tellImport(g *risk.Garden, done *store.Merge) error {
 	for _, id := range done.Missing {
 		fmt.Fprintf(p.err, "%s: what the note %s replaces is in neither diary\n", name, id)
 	}
-	_, err := fmt.Fprintf(p.out, "added %s; %d were here already\n", entryCount(done.Added), done.Known)
+	_, err := fmt.Fprintf(p.out, "added %s; %d were here already\n", words.Count(done.Added, "entry", "entries"), done.Known)
 	return err
 }

@@ -55,12 +55,7 @@ All faults of a file are told at once, and nothing of it is kept then.`)
 }
 
 func (p *program) runObserve(path string) error {
-	file, _, err := p.readGarden()
-	if err != nil {
-		return err
-	}
-	g := &file.Garden
-	now, err := p.now(g.Place.Zone)
+	g, now, err := p.gardenNow()
 	if err != nil {
 		return err
 	}
@@ -104,9 +99,9 @@ func (p *program) printObserved(got *station.Result, added, amended int, g *risk
 			"from": got.Series.Start(), "until": got.Series.End()})
 	}
 	w := words.New(g.Units, g.Place.Zone)
-	line := fmt.Sprintf("%s from %s to %s: %s new, %d amended", count(got.Rows, "row", "rows"), w.Moment(got.Series.Start()), w.Moment(got.Series.End()), count(added, "hour", "hours"), amended)
+	line := fmt.Sprintf("%s from %s to %s: %s new, %d amended", words.Count(got.Rows, "row", "rows"), w.Moment(got.Series.Start()), w.Moment(got.Series.End()), words.Count(added, "hour", "hours"), amended)
 	if got.Partial > 0 {
-		line += fmt.Sprintf("; %s lack rows or cells and are known in part", count(got.Partial, "hour", "hours"))
+		line += fmt.Sprintf("; %s lack rows or cells and are known in part", words.Count(got.Partial, "hour", "hours"))
 	}
 	_, err := fmt.Fprintln(p.out, line)
 	return err

@@ -40,10 +40,10 @@ func Version(w io.Writer, name, version string) error {
 	}{envelope{Schema, "version"}, name, version})
 }
 
-// Written says which file was written.
-func Written(w io.Writer, file string) error {
+// Written says which file a command wrote.
+func Written(w io.Writer, report, file string) error {
 	return write(w, struct {
 		envelope
 		File string `json:"file"`
-	}{envelope{Schema, "init"}, file})
+	}{envelope{Schema, report}, file})
 }

@@ -53,7 +53,7 @@ func (w Words) BeesOut(out, open int) string {
 	if out == 0 {
 		return "no bees out while the flowers are open"
 	}
-	return fmt.Sprintf("bees out %d of the %s the flowers are open", out, count(open, "hour", "hours"))
+	return fmt.Sprintf("bees out %d of the %s the flowers are open", out, Count(open, "hour", "hours"))
 }
 
 // MorningOut says in how many of the hours from sunrise to noon bees are out: "5

@@ -113,7 +113,7 @@ func (w Words) hotSpell(f *risk.Flag) string {
 	n, ok := f.Value.Get()
 	s := "hot days and nights"
 	if ok {
-		s = count(int(n+0.5), "hot day and night", "hot days and nights in a row")
+		s = Count(int(n+0.5), "hot day and night", "hot days and nights in a row")
 	}
 	return s + w.value(f.Limit, w.Temp, " (days of ", "", " and more)")
 }

@@ -101,9 +101,9 @@ func (w Words) Flowers(t *risk.Task) string {
 		fits = fmt.Sprintf(", time for about %d", t.Fits)
 	}
 	if t.Counted {
-		return count(t.Flowers, one, many) + fits + ", counted"
+		return Count(t.Flowers, one, many) + fits + ", counted"
 	}
-	return "about " + count(t.Flowers, one, many) + fits + " (a guess)"
+	return "about " + Count(t.Flowers, one, many) + fits + " (a guess)"
 }
 
 // CountHint says how to turn a guess at the number of flowers into a count.
@@ -204,7 +204,7 @@ func (w Words) tagged(t *risk.Task) string {
 
 // Look tells the count that settles whether to brush.
 func (w Words) Look(l *risk.Look) string {
-	s := fmt.Sprintf("watch %s for %s", count(l.Flowers, "flower", "flowers"), count(l.Minutes, "minute", "minutes"))
+	s := fmt.Sprintf("watch %s for %s", Count(l.Flowers, "flower", "flowers"), Count(l.Minutes, "minute", "minutes"))
 	if !l.At.IsZero() {
 		s += " at " + w.Clock(l.At)
 	}

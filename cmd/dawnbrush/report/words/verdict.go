@@ -25,7 +25,7 @@ func (w Words) Short(t *risk.Task) string {
 		}
 		return "look " + w.Clock(at)
 	case risk.NothingToGain:
-		if t.Sure == risk.Unsure {
+		if t.Sure == risk.Unsure && t.Lead == 0 { // an old forecast says something all the same
 			return Unknown
 		}
 		if len(t.Causes) > 0 && t.Causes[0] == risk.CauseOver {

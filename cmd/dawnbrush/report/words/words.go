@@ -244,8 +244,8 @@ func whole(v float64) string {
 	return s
 }
 
-// count writes a number of things: "1 flower", "12 flowers".
-func count(n int, one, many string) string {
+// Count writes a number of things: "1 flower", "12 flowers".
+func Count(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}

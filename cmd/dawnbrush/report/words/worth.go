@@ -62,7 +62,7 @@ func (w Words) Gain(t *risk.Task) string {
 	if len(t.Also) > 0 && Evening(t.Kind) {
 		one, many = "fruit", "fruits" // of all the plantings together
 	}
-	gain := "about " + count(int(math.Round(t.Gain)), one, many) + " more"
+	gain := "about " + Count(int(math.Round(t.Gain)), one, many) + " more"
 	if t.Gain < 0.75 {
 		gain = "less than one " + one + " more"
 	}
