@@ -228,8 +228,8 @@ func breakEven(pl *Planting) float64 {
 }
 
 // flowers gives how many flowers there are to pollinate: the grower's count of
-// the morning or of the buds the evening before, else the crop's default for its plants, less what heat
-// took from the buds.
+// the morning, or of the buds the evening before, else the crop's default for its
+// plants, less what heat took from the buds.
 func flowers(pd *PlantingDay, d forecast.Date) (n int, counted bool) {
 	pl := pd.Planting
 	switch {

@@ -5,9 +5,9 @@ import (
 	"time"
 )
 
-// A forecast this far ahead of a day leaves no task sure, and much further ahead
-// decides nothing. [chosen, status chosen] errors of temperature and chance of rain
-// grow by the day; how fast they grow here is not worked out yet.
+// A forecast issued this long before a day leaves no task sure, and much longer
+// before it none likely. [chosen, status chosen] errors of temperature and chance of
+// rain grow by the day; how fast they grow here is not worked out yet.
 const (
 	sureLead   = 36 * time.Hour
 	likelyLead = 5 * 24 * time.Hour

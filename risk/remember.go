@@ -64,7 +64,7 @@ func (p *Planting) remember(e *memory.Entry) {
 		}
 	case memory.Cover:
 		switch {
-		case e.On && p.Cover == Open:
+		case e.On && (p.Cover == Open || p.Cover == ""):
 			p.Cover = RowCover
 		case !e.On && p.Cover == RowCover:
 			p.Cover = Open

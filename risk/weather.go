@@ -34,7 +34,7 @@ func (a *assessor) weather(w *Weather) {
 		}
 		if ok {
 			prob = max(prob, p)
-			if p >= 0.3 && w.RainFrom.IsZero() {
+			if p >= flagWetChance && w.RainFrom.IsZero() {
 				w.RainFrom = h.Start
 			}
 			w.RainProb = forecast.Known(prob)
