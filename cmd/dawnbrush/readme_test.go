@@ -14,16 +14,26 @@ import (
 	"dawnbrush/cmd/dawnbrush/app"
 )
 
-func run(t *testing.T, args ...string) string {
+// run gives what the program prints at an instant, on both streams, and its exit
+// code.
+func run(t *testing.T, now time.Time, args ...string) (string, int) {
 	t.Helper()
 	env := app.System()
 	var out bytes.Buffer
 	env.Out, env.Err = &out, &out
-	env.Now = func() time.Time { return time.Date(2026, 7, 20, 10, 30, 0, 0, time.UTC) }
+	env.Now = func() time.Time { return now }
 	env.Getenv = func(string) string { return "" }
 	env.Terminal = func(any) (int, bool) { return 0, false }
-	require.Zero(t, app.Main(args, env), out.String())
-	return out.String()
+	code := app.Main(args, env)
+	return out.String(), code
+}
+
+// shown is what a command prints that succeeds, on the demo's morning.
+func shown(t *testing.T, args ...string) string {
+	t.Helper()
+	out, code := run(t, time.Date(2026, 7, 20, 10, 30, 0, 0, time.UTC), args...)
+	require.Zero(t, code, out)
+	return out
 }
 
 func readme(t *testing.T) string {
@@ -39,7 +49,7 @@ func TestReadmeSessionIsReal(t *testing.T) {
 	_, after, ok := strings.Cut(readme(t), "    $ dawnbrush today --demo\n")
 	require.True(t, ok)
 	session, _, _ := strings.Cut(after, "\nA line says")
-	rest := run(t, "today", "--demo")
+	rest := shown(t, "today", "--demo")
 	lines := 0
 	for line := range strings.Lines(session) {
 		line = strings.TrimPrefix(line, "    ")
@@ -62,7 +72,7 @@ func TestReadmeExitCodes(t *testing.T) {
 		inReadme = append(inReadme, m[1])
 	}
 	var inHelp []string
-	for _, m := range regexp.MustCompile(`(?m)^ +(\d+)  \w`).FindAllStringSubmatch(run(t, "help", "exit-codes"), -1) {
+	for _, m := range regexp.MustCompile(`(?m)^ +(\d+)  \w`).FindAllStringSubmatch(shown(t, "help", "exit-codes"), -1) {
 		inHelp = append(inHelp, m[1])
 	}
 	assert.Equal(t, inHelp, inReadme)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io/fs"
 	"os"
@@ -14,7 +13,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"dawnbrush/cmd/dawnbrush/app"
 	"dawnbrush/fixtures"
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed/nws"
@@ -52,15 +50,9 @@ func (s *summer) say(args ...string) string {
 
 func (s *summer) run(args ...string) string {
 	s.t.Helper()
-	env := app.System()
-	var out bytes.Buffer
-	env.Out, env.Err = &out, &out
-	env.Now = func() time.Time { return time.Date(2026, 7, 20, 13, 30, 0, 0, time.UTC) }
-	env.Getenv = func(string) string { return "" }
-	env.Terminal = func(any) (int, bool) { return 0, false }
-	code := app.Main(append(args, "-c", s.path("garden.toml")), env)
-	require.Contains(s.t, []int{0, 10}, code, "%v: %s", args, out.String())
-	return out.String()
+	out, code := run(s.t, time.Date(2026, 7, 20, 13, 30, 0, 0, time.UTC), append(args, "-c", s.path("garden.toml"))...)
+	require.Contains(s.t, []int{0, 10}, code, "%v: %s", args, out)
+	return out
 }
 
 // plan is a morning's plan from the forecast of that morning, shifted from that of

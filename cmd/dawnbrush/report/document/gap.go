@@ -31,13 +31,23 @@ func (d *Document) Gaps() []Gap {
 		}
 		for j := range day.Plantings {
 			p := &day.Plantings[j]
-			if over := !p.Closes.IsZero() && !p.Closes.After(d.Now); over || p.Bloom == risk.NoBloom || p.Missing == 0 || p.State == risk.OtherAir || p.State == risk.NeedsNoPollen || p.State == risk.NoSun {
-				continue
+			if p.Missing != 0 && d.needsWeather(p) {
+				out = addGap(out, day.Date, p)
 			}
-			out = addGap(out, day.Date, p)
 		}
 	}
 	return out
+}
+
+// needsWeather tells whether a planting has flowers that are still ahead and that
+// weather decides about.
+func (d *Document) needsWeather(p *risk.PlantingDay) bool {
+	switch p.State {
+	case risk.OtherAir, risk.NeedsNoPollen, risk.NoSun:
+		return false
+	}
+	over := !p.Closes.IsZero() && !p.Closes.After(d.Now)
+	return p.Bloom != risk.NoBloom && !over
 }
 
 func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay) []Gap {
