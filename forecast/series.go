@@ -14,9 +14,10 @@ const (
 	OriginForecast               // a forecast
 	OriginObserved               // a weather station
 	OriginLogger                 // the grower's own instrument
+	OriginReanalysis             // worked out afterwards by a weather model that was fed with observations
 )
 
-var originNames = [...]string{"none", "forecast", "observed", "logger"}
+var originNames = [...]string{"none", "forecast", "observed", "logger", "reanalysis"}
 
 // String gives the word used in JSON.
 func (o Origin) String() string { return originNames[o] }

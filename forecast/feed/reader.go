@@ -8,6 +8,8 @@ package feed
 
 import (
 	"context"
+	"math"
+	"strconv"
 	"time"
 
 	"dawnbrush/forecast"
@@ -24,6 +26,9 @@ type Info struct {
 	TermsRead   string // the month the terms were read, YYYY-MM
 	Licence     string // of the data
 	Attribution string // the line to print beside the data; "" when none is asked for
+
+	NonCommercial bool   // its terms exclude those who sell what they grow
+	Past          string // the past hours it has, in words; "" for none
 }
 
 // Getter fetches documents. *fetch.Client is one.
@@ -70,7 +75,8 @@ type Reader interface {
 	// who plans starts at now.
 	Forecast(ctx context.Context, g Getter, req Request) (Answer, error)
 
-	// Past asks for the observed hours from since to req.Now.
+	// Past asks for the hours from since to req.Now as they were: observed, or
+	// worked out afterwards. A feed without any gives an *UnavailableError.
 	Past(ctx context.Context, g Getter, req Request, since time.Time) (*forecast.Series, error)
 
 	// Recognise tells whether a document comes from this feed, from a glance.
@@ -80,4 +86,15 @@ type Reader interface {
 	// a rain block the block is cut in two there, so that the part that is
 	// over can be told apart; the zero time cuts nothing.
 	Parse(doc []byte, now time.Time) (*forecast.Series, error)
+}
+
+// Coordinate writes degrees with at most four decimals and no trailing zeros:
+// services redirect or refuse anything longer.
+// [api.weather.gov, AdjustPointPrecision; MET Norway, terms of service]
+func Coordinate(deg float64) string {
+	r := math.Round(deg*1e4) / 1e4
+	if r == 0 {
+		r = 0 // no minus sign on zero
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
 }

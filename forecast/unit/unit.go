@@ -59,23 +59,29 @@ const (
 	Depth                       // to mm
 	Length                      // to m
 	Share                       // to 0..1
+	Irradiance                  // to W/m2
 )
 
 // factor and offset turn a value into the program's unit: v*factor + offset.
 type conversion struct{ factor, offset float64 }
 
+// codes are those of the WMO unit register; those in the second line of a quantity
+// are the spellings of services outside it.
 var codes = map[Quantity]map[string]conversion{
-	Temperature: {"degC": {1, 0}, "degF": {1 / 1.8, -32 / 1.8}, "K": {1, -zeroC}},
-	Speed: {"km_h-1": {msPerKmh, 0}, "m_s-1": {1, 0}, "kt": {msPerKnot, 0}, "kn": {msPerKnot, 0},
-		"mi_h-1": {msPerMph, 0}, "mph": {msPerMph, 0}},
-	Depth:  {"mm": {1, 0}, "cm": {10, 0}, "m": {1000, 0}, "in": {mmPerInch, 0}, "kg_m-2": {1, 0}},
-	Length: {"m": {1, 0}, "ft": {mPerFoot, 0}, "km": {1000, 0}},
-	Share:  {"percent": {0.01, 0}, "1": {1, 0}},
+	Temperature: {"degC": {1, 0}, "degF": {1 / 1.8, -32 / 1.8}, "K": {1, -zeroC},
+		"celsius": {1, 0}, "°C": {1, 0}, "°F": {1 / 1.8, -32 / 1.8}},
+	Speed: {"km_h-1": {msPerKmh, 0}, "m_s-1": {1, 0}, "kt": {msPerKnot, 0}, "kn": {msPerKnot, 0}, "mi_h-1": {msPerMph, 0},
+		"km/h": {msPerKmh, 0}, "m/s": {1, 0}, "mph": {msPerMph, 0}, "mp/h": {msPerMph, 0}},
+	Depth: {"mm": {1, 0}, "cm": {10, 0}, "m": {1000, 0}, "in": {mmPerInch, 0}, "kg_m-2": {1, 0},
+		"inch": {mmPerInch, 0}},
+	Length:     {"m": {1, 0}, "ft": {mPerFoot, 0}, "km": {1000, 0}},
+	Share:      {"percent": {0.01, 0}, "1": {1, 0}, "%": {0.01, 0}},
+	Irradiance: {"W_m-2": {1, 0}, "W/m²": {1, 0}},
 }
 
 // Converter gives the function that turns a feed's value into the program's
-// unit. Codes are those of the WMO unit register; a prefix up to the colon
-// ("wmoUnit:", "unit:", "wmo:") is ignored. An unknown code is an error: a wind
+// unit. A prefix of the code up to the colon ("wmoUnit:", "unit:", "wmo:") is
+// ignored. An unknown code is an error: a wind
 // of 10 m/s must never pass for 10 km/h.
 func Converter(q Quantity, code string) (func(float64) float64, error) {
 	short := code

@@ -136,7 +136,7 @@ func (h *header) series(r *numbers) (*forecast.Series, error) {
 	}
 	for i := range s.Hours {
 		o := forecast.Origin(r.byte())
-		if o > forecast.OriginLogger {
+		if o > forecast.OriginReanalysis {
 			return nil, errBody
 		}
 		s.Hours[i].Origin = o

@@ -148,8 +148,8 @@ func blockTotal(s *forecast.Series) float64 {
 }
 
 // Check tells whether a series keeps the promises of package forecast: full UTC
-// hours without holes, values of this world, rain of the hours equal to that of
-// the blocks where there are blocks.
+// hours without holes, values of this world, rain of the forecast hours equal to
+// that of the blocks where there are blocks.
 func Check(s *forecast.Series) error {
 	total := 0.0
 	for i, h := range s.Hours {
@@ -162,7 +162,9 @@ func Check(s *forecast.Series) error {
 		if err := checkHour(h); err != nil {
 			return err
 		}
-		total += h.Rain.Or(0)
+		if h.Origin == forecast.OriginForecast {
+			total += h.Rain.Or(0)
+		}
 	}
 	for i, b := range s.Blocks {
 		if !b.End.After(b.Start) || i > 0 && b.Start.Before(s.Blocks[i-1].End) {

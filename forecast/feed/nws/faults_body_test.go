@@ -91,8 +91,8 @@ func TestFault08_LongIntervalsAndNulls(t *testing.T) {
 	assert.False(t, at(t, s, start.Add(10*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 	assert.False(t, at(t, s, start.Add(35*time.Hour)).Temp.IsKnown())
 	assert.Equal(t, 18.0, at(t, s, start.Add(36*time.Hour)).Temp.Or(-99))
-	assert.Equal(t, start.Add(195*time.Hour), lastKnown(s))
-	assert.Equal(t, lastKnown(s), s.End(), "hours of nothing at the end are no hours")
+	assert.Equal(t, 18.0, at(t, s, start.Add(194*time.Hour)).Temp.Or(-99))
+	assert.Equal(t, start.Add(195*time.Hour), s.End(), "hours of nothing at the end are no hours")
 
 	t.Run("recorded", func(t *testing.T) {
 		s, err := Reader{}.Parse(feedtest.Recording(t, "nws/pynws_gridpoint_raw_TAE_58_65.json"), time.Time{})

@@ -71,7 +71,7 @@ func TestFault02_ExpiredGrid(t *testing.T) {
 		assert.Contains(t, noteOn(a.Series, ""), "stored forecast, fetched 5 h ago")
 		assert.Contains(t, noteOn(a.Series, ""), "local office is late")
 
-		f.now = issued.Add(maxStored + time.Minute)
+		f.now = issued.Add(feed.MaxStored + time.Minute)
 		_, err = f.forecast()
 		require.ErrorAs(t, err, &none, "a stored copy past its age is no forecast")
 	})
@@ -97,7 +97,7 @@ func TestFault03_Redirect(t *testing.T) {
 		assert.Equal(t, []string{gridPath}, f.asked, "the cell is remembered")
 	})
 	for deg, want := range map[float64]string{39.7456789: "39.7457", -97.08920001: "-97.0892", 40: "40", -90.5: "-90.5", 0.00001: "0", -0.00001: "0", 100.1: "100.1"} {
-		assert.Equal(t, want, coordinate(deg))
+		assert.Equal(t, want, feed.Coordinate(deg))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"dawnbrush/forecast/feed/assemble"
 	"dawnbrush/forecast/feed/feedtest"
 )
 
@@ -24,7 +25,7 @@ func FuzzParse(f *testing.F) {
 		if err := feedtest.Check(s); err != nil {
 			t.Error(err)
 		}
-		if time.Duration(len(s.Hours))*time.Hour > maxSpan+25*time.Hour {
+		if time.Duration(len(s.Hours))*time.Hour > assemble.UsualSpan+25*time.Hour {
 			t.Errorf("%d hours", len(s.Hours))
 		}
 	})

@@ -9,9 +9,6 @@
 package nws
 
 import (
-	"math"
-	"strconv"
-
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 )
@@ -50,6 +47,7 @@ func (Reader) Info() feed.Info {
 		TermsRead:   "2026-08",
 		Licence:     "public domain",
 		Attribution: attribution,
+		Past:        "reports of up to three stations within 60 km, of the last weeks",
 	}
 }
 
@@ -87,14 +85,4 @@ func outside(p forecast.Place) error {
 	turned := !covers(p.Lat, p.Lon) &&
 		(covers(p.Lon, p.Lat) || covers(p.Lat, -p.Lon) || covers(-p.Lat, p.Lon) || covers(-p.Lon, p.Lat) || covers(p.Lon, -p.Lat))
 	return &feed.OutsideError{Service: service, Place: p, Swapped: turned}
-}
-
-// coordinate writes degrees with at most four decimals and no trailing zeros;
-// the service redirects anything longer. [api.weather.gov, AdjustPointPrecision]
-func coordinate(deg float64) string {
-	r := math.Round(deg*1e4) / 1e4
-	if r == 0 {
-		r = 0 // no minus sign on zero
-	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
 }

@@ -10,6 +10,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
+	"dawnbrush/forecast/feed/assemble"
 	"dawnbrush/forecast/feed/feedtest"
 )
 
@@ -112,7 +113,7 @@ func TestChanceGoesOnWhereAmountsEnd(t *testing.T) {
 	s := parse(t, invented(issued), time.Time{})
 	b := s.Blocks[4] // after four blocks with amounts
 	assert.Equal(t, s.Start().Add(24*time.Hour), b.Start)
-	assert.Equal(t, chanceBlock, b.End.Sub(b.Start))
+	assert.Equal(t, assemble.ChanceBlock, b.End.Sub(b.Start))
 	assert.False(t, b.Amount.IsKnown())
 	assert.InDelta(t, 0.2, b.Prob.Or(0), 1e-9)
 	assert.Equal(t, s.End(), s.Blocks[len(s.Blocks)-1].End)

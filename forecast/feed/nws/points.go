@@ -94,7 +94,7 @@ func (r Reader) cell(ctx context.Context, g feed.Getter, req feed.Request, again
 		return cell{}, outside(req.Place)
 	}
 	resp, err := g.Get(ctx, fetch.Request{
-		URL:       r.base() + "/points/" + coordinate(req.Place.Lat) + "," + coordinate(req.Place.Lon),
+		URL:       r.base() + "/points/" + feed.Coordinate(req.Place.Lat) + "," + feed.Coordinate(req.Place.Lon),
 		Accept:    acceptGeo,
 		MinFresh:  mappingAge,
 		MaxStored: mappingStored,
@@ -113,36 +113,12 @@ func (r Reader) cell(ctx context.Context, g feed.Getter, req feed.Request, again
 	return c, err
 }
 
-// unavailable says in the grower's words why there is no forecast. Errors of
-// the grower's own making (no contact, an interrupt) pass unchanged.
+// unavailable says in the grower's words why there is no forecast.
 func unavailable(err error) error {
-	var (
-		contact  *fetch.ContactError
-		status   *fetch.StatusError
-		network  *fetch.NetworkError
-		body     *fetch.BodyError
-		stale    *feed.StaleError
-		document *feed.DocumentError
-	)
-	fail := func(reason, remedy string) error {
-		return &feed.UnavailableError{Service: service, Reason: reason, Err: err, Remedy: remedy}
+	var status *fetch.StatusError
+	if errors.As(err, &status) && status.Type == "ForecastGridExpired" {
+		return &feed.UnavailableError{Service: service, Reason: "its local office is late with a new forecast and the old one has run out", Err: err,
+			Remedy: "this can last from minutes to a day: try again in an hour"}
 	}
-	switch {
-	case errors.As(err, &contact), errors.Is(err, context.Canceled):
-		return err
-	case errors.As(err, &stale):
-		return stale
-	case errors.As(err, &status) && status.Type == "ForecastGridExpired":
-		return fail("its local office is late with a new forecast and the old one has run out",
-			"this can last from minutes to a day: try again in an hour")
-	case errors.As(err, &status):
-		return fail(status.Error(), status.Hint())
-	case errors.As(err, &network):
-		return fail(network.Error(), network.Hint())
-	case errors.As(err, &document):
-		return fail("it sent a bad document: "+document.Fault, "")
-	case errors.As(err, &body):
-		return fail(body.Error(), "")
-	}
-	return fail(err.Error(), "")
+	return feed.Unavailable(service, err)
 }

@@ -8,7 +8,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
-	"dawnbrush/forecast/unit"
+	"dawnbrush/forecast/feed/assemble"
 )
 
 // reportDocument is the answer of /stations/{id}/observations.
@@ -64,16 +64,16 @@ const rainMinute = 15
 const maxPast = 400 * 24 * time.Hour
 
 // value converts a measure; unknown when null, marked bad or impossible.
-func (q quantity) value(kind unit.Quantity, scale, lo, hi float64) forecast.Value {
+func (q quantity) value(f assemble.Field) forecast.Value {
 	mark := strings.TrimPrefix(q.QC, "qc:")
 	if !q.Value.known || mark != "" && strings.Contains(rejected, mark) {
 		return forecast.Value{}
 	}
-	conv, err := unit.Converter(kind, q.UnitCode)
+	conv, err := f.Converter(q.UnitCode)
 	if err != nil {
 		return forecast.Value{}
 	}
-	return forecast.Within(scaled(conv(q.Value.v), scale), lo, hi)
+	return conv(q.Value.v)
 }
 
 // sky gives the share covered by the fullest layer; unknown without layers.
@@ -114,18 +114,14 @@ type hourReports struct {
 }
 
 func (h *hourReports) add(r *report) {
-	t := r.Temperature.value(unit.Temperature, 1, minTemp, maxTemp)
-	d := r.DewPoint.value(unit.Temperature, 1, minTemp, maxTemp)
-	rh := r.Humidity.value(unit.Share, 100, minRH, maxRH)
-	if tv, ok := t.Get(); ok && d.IsKnown() && !rh.IsKnown() {
-		rh = forecast.Within(humidityFrom(tv, d.Or(0)), minRH, maxRH)
-	}
-	h.temp.add(t)
-	h.dew.add(d)
-	h.rh.add(rh)
-	h.wind.add(r.WindSpeed.value(unit.Speed, 1, 0, maxWind))
+	air := forecast.Hour{Temp: r.Temperature.value(assemble.Temp), DewPoint: r.DewPoint.value(assemble.DewPoint), RH: r.Humidity.value(assemble.RH)}
+	h.dew.add(air.DewPoint) // as reported: the hour's own is worked out from its means
+	assemble.FillHumidity(&air)
+	h.temp.add(air.Temp)
+	h.rh.add(air.RH)
+	h.wind.add(r.WindSpeed.value(assemble.Wind))
 	h.sky.add(r.sky())
-	h.gust = higher(h.gust, r.WindGust.value(unit.Speed, 1, 0, maxWind))
+	h.gust = higher(h.gust, r.WindGust.value(assemble.Gust))
 }
 
 func higher(a, b forecast.Value) forecast.Value {
@@ -139,7 +135,7 @@ func higher(a, b forecast.Value) forecast.Value {
 func (h *hourReports) hour(start time.Time) forecast.Hour {
 	out := forecast.Hour{Start: start, Temp: h.temp.value(), DewPoint: h.dew.value(), RH: h.rh.value(),
 		Wind: h.wind.value(), Gust: h.gust, Sky: h.sky.value(), Rain: h.rain}
-	fillHumidity(&out)
+	assemble.FillHumidity(&out)
 	for _, v := range []forecast.Value{out.Temp, out.DewPoint, out.RH, out.Wind, out.Gust, out.Sky, out.Rain} {
 		if v.IsKnown() {
 			out.Origin = forecast.OriginObserved
@@ -213,7 +209,7 @@ func adaptReports(features []reportFeature) (*forecast.Series, error) {
 		// Rain of the last hour is that of the hour around 30 minutes before.
 		if m := r.at.Minute(); m < rainMinute || m >= 60-rainMinute {
 			if i, ok := s.Index(r.at.Add(-30 * time.Minute)); ok {
-				gather[i].rain = higher(gather[i].rain, r.Properties.RainHour.value(unit.Depth, 1, 0, maxRain))
+				gather[i].rain = higher(gather[i].rain, r.Properties.RainHour.value(assemble.Rain))
 			}
 		}
 	}
@@ -247,6 +243,6 @@ func stationSource(r *report) string {
 func stationPlace(f *reportFeature) forecast.Place {
 	var p forecast.Place
 	p.Lat, p.Lon = f.Geometry.centre()
-	p.Elevation = f.Properties.Elevation.value(unit.Length, 1, minElevation, maxElevation)
+	p.Elevation = f.Properties.Elevation.elevation()
 	return p
 }

@@ -1,44 +1,42 @@
-package nws
+package assemble
 
 import (
 	"time"
 
 	"dawnbrush/forecast"
-	"dawnbrush/forecast/unit"
 )
 
-// chanceBlock is the length of a block that has a chance but no amount: the
+// ChanceBlock is the length of a block that has a chance but no amount: the
 // period of most rain amounts in these documents. [chosen]
-const chanceBlock = 6 * time.Hour
-
-// rainMapping describes the rain layer: sums over intervals, never repeated.
-var rainMapping = mapping{field: "Rain", words: "rain amount", quantity: unit.Depth, lo: 0, hi: maxRain, scale: 1}
+const ChanceBlock = 6 * time.Hour
 
 // addRain turns rain sums into blocks and into shares of the hours. The shares
 // follow the hourly chance of rain where every hour of the block has one, and
 // are equal otherwise; they always add up to the block.
-func (a *adapter) addRain(spans []span) {
-	for _, sp := range spans {
-		sp.start, sp.end = a.clip(sp)
-		mm, ok := sp.value.Get()
-		if !ok || !sp.end.After(sp.start) {
+func (b *Builder) addRain() {
+	for _, sp := range b.rain {
+		sp.Start, sp.End = b.clip(sp)
+		mm, ok := sp.Value.Get()
+		if !ok || !sp.End.After(sp.Start) {
 			continue
 		}
-		first, _ := a.series.Index(sp.start)
-		last, _ := a.series.Index(sp.end.Add(-1))
-		hours := a.series.Hours[first : last+1]
+		first, _ := b.series.Index(sp.Start)
+		last, _ := b.series.Index(sp.End.Add(-1))
+		hours := b.series.Hours[first : last+1]
 		weights, sum := weigh(hours, sp)
 		for i := range hours {
 			hours[i].Rain = forecast.Known(hours[i].Rain.Or(0) + mm*weights[i]/sum)
 		}
-		a.series.Blocks = append(a.series.Blocks, forecast.RainBlock{
-			Start: sp.start, End: sp.end, Amount: sp.value, Prob: highestChance(hours)})
+		if b.origin(hours[0].Start) == forecast.OriginForecast {
+			b.series.Blocks = append(b.series.Blocks, forecast.RainBlock{
+				Start: sp.Start, End: sp.End, Amount: sp.Value, Prob: highestChance(hours)})
+		}
 	}
 }
 
 // weigh gives the weight of each hour in a rain sum: its chance of rain, or one
 // where an hour has none or all are nil, times the part that the interval covers.
-func weigh(hours []forecast.Hour, sp span) (weights []float64, sum float64) {
+func weigh(hours []forecast.Hour, sp Span) (weights []float64, sum float64) {
 	even := !highestChance(hours).IsKnown() || highestChance(hours).Or(0) == 0
 	for _, h := range hours {
 		even = even || !h.RainProb.IsKnown()
@@ -55,25 +53,25 @@ func weigh(hours []forecast.Hour, sp span) (weights []float64, sum float64) {
 }
 
 // clip cuts an interval to the series.
-func (a *adapter) clip(sp span) (start, end time.Time) {
-	start, end = sp.start, sp.end
-	if start.Before(a.series.Start()) {
-		start = a.series.Start()
+func (b *Builder) clip(sp Span) (start, end time.Time) {
+	start, end = sp.Start, sp.End
+	if start.Before(b.series.Start()) {
+		start = b.series.Start()
 	}
-	if end.After(a.series.End()) {
-		end = a.series.End()
+	if end.After(b.series.End()) {
+		end = b.series.End()
 	}
 	return start, end
 }
 
 // overlap gives the share of the hour that the interval covers.
-func overlap(hour time.Time, sp span) float64 {
+func overlap(hour time.Time, sp Span) float64 {
 	from, to := hour, hour.Add(time.Hour)
-	if sp.start.After(from) {
-		from = sp.start
+	if sp.Start.After(from) {
+		from = sp.Start
 	}
-	if sp.end.Before(to) {
-		to = sp.end
+	if sp.End.Before(to) {
+		to = sp.End
 	}
 	return to.Sub(from).Hours()
 }
@@ -92,19 +90,19 @@ func highestChance(hours []forecast.Hour) forecast.Value {
 }
 
 // addChances adds blocks of unknown amount where only the chance goes on, at
-// most chanceBlock long and counted from where the amounts stop.
-func (a *adapter) addChances() {
-	hs := a.series.Hours
+// most ChanceBlock long and counted from where the amounts stop.
+func (b *Builder) addChances() {
+	hs := b.series.Hours
 	for i := 0; i < len(hs); {
 		if hs[i].Rain.IsKnown() || !hs[i].RainProb.IsKnown() {
 			i++
 			continue
 		}
 		j := i + 1
-		for j < len(hs) && hs[j].Start.Sub(hs[i].Start) < chanceBlock && !hs[j].Rain.IsKnown() && hs[j].RainProb.IsKnown() {
+		for j < len(hs) && hs[j].Start.Sub(hs[i].Start) < ChanceBlock && !hs[j].Rain.IsKnown() && hs[j].RainProb.IsKnown() {
 			j++
 		}
-		a.series.Blocks = append(a.series.Blocks, forecast.RainBlock{
+		b.series.Blocks = append(b.series.Blocks, forecast.RainBlock{
 			Start: hs[i].Start, End: hs[i].Start.Add(time.Duration(j-i) * time.Hour), Prob: highestChance(hs[i:j])})
 		i = j
 	}
@@ -112,28 +110,28 @@ func (a *adapter) addChances() {
 
 // cutBlock divides the block that now lies in, at the full hour, by the shares
 // of its hours.
-func (a *adapter) cutBlock(now time.Time) {
+func (b *Builder) cutBlock(now time.Time) {
 	now = now.UTC().Truncate(time.Hour)
-	for i, b := range a.series.Blocks {
-		if !now.After(b.Start) || !now.Before(b.End) {
+	for i, x := range b.series.Blocks {
+		if !now.After(x.Start) || !now.Before(x.End) {
 			continue
 		}
-		first, _ := a.series.Index(b.Start)
-		middle, _ := a.series.Index(now)
-		last, _ := a.series.Index(b.End.Add(-1))
-		hs := a.series.Hours
-		over, left := b, b
+		first, _ := b.series.Index(x.Start)
+		middle, _ := b.series.Index(now)
+		last, _ := b.series.Index(x.End.Add(-1))
+		hs := b.series.Hours
+		over, left := x, x
 		over.End, left.Start = now, now
 		over.Prob, left.Prob = highestChance(hs[first:middle]), highestChance(hs[middle:last+1])
-		if mm, ok := b.Amount.Get(); ok {
+		if mm, ok := x.Amount.Get(); ok {
 			gone := 0.0
 			for _, h := range hs[first:middle] {
 				gone += h.Rain.Or(0)
 			}
 			over.Amount, left.Amount = forecast.Known(min(gone, mm)), forecast.Known(max(0, mm-gone))
 		}
-		rest := append([]forecast.RainBlock{over, left}, a.series.Blocks[i+1:]...)
-		a.series.Blocks = append(a.series.Blocks[:i:i], rest...)
+		rest := append([]forecast.RainBlock{over, left}, b.series.Blocks[i+1:]...)
+		b.series.Blocks = append(b.series.Blocks[:i:i], rest...)
 		return
 	}
 }

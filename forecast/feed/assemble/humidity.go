@@ -1,4 +1,4 @@
-package nws
+package assemble
 
 import (
 	"math"
@@ -30,9 +30,9 @@ func dewPointFrom(temp, rh float64) float64 {
 	return magnusB * g / (magnusA - g)
 }
 
-// fillHumidity works out whichever of dew point and humidity an hour lacks and
+// FillHumidity works out whichever of dew point and humidity an hour lacks and
 // tells whether it did.
-func fillHumidity(h *forecast.Hour) (rh, dew bool) {
+func FillHumidity(h *forecast.Hour) (rh, dew bool) {
 	t, ok := h.Temp.Get()
 	if !ok {
 		return false, false

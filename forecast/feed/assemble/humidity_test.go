@@ -1,4 +1,4 @@
-package nws
+package assemble
 
 import (
 	"encoding/csv"
@@ -41,7 +41,7 @@ func TestHumidityIsNotMadeUp(t *testing.T) {
 		{DewPoint: forecast.Known(5)}, {RH: forecast.Known(50)}, {Temp: forecast.Known(20)}, {},
 	} {
 		before := h
-		rh, dew := fillHumidity(&h)
+		rh, dew := FillHumidity(&h)
 		assert.False(t, rh || dew)
 		assert.Equal(t, before, h)
 	}
