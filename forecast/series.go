@@ -10,11 +10,11 @@ type Origin uint8
 
 // The origins of an hour.
 const (
-	OriginNone     Origin = iota // nothing is known of the hour
-	OriginForecast               // a forecast
-	OriginObserved               // a weather station
-	OriginLogger                 // the grower's own instrument
-	OriginReanalysis             // worked out afterwards by a weather model that was fed with observations
+	OriginNone       Origin = iota // nothing is known of the hour
+	OriginForecast                 // a forecast
+	OriginObserved                 // a weather station
+	OriginLogger                   // the grower's own instrument
+	OriginReanalysis               // worked out afterwards by a weather model that was fed with observations
 )
 
 var originNames = [...]string{"none", "forecast", "observed", "logger", "reanalysis"}
