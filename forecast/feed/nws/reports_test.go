@@ -123,7 +123,7 @@ func TestPastAsksTheNearestStationsAndFollowsPages(t *testing.T) {
 		page("", stationReport(since.Add(50*time.Minute), 17), stationReport(since.Add(-10*time.Minute), 16)))
 	f.queue("/stations/KFAR/observations", page("", stationReport(since.Add(time.Hour+50*time.Minute), 11)))
 
-	s, err := f.reader().Past(t.Context(), f.client, f.request(), since)
+	s, err := f.reader().Past(t.Context(), f.Client, f.request(), since)
 	require.NoError(t, err)
 	require.NoError(t, feedtest.Check(s))
 	for i, want := range []float64{17, 11, 19, 20} {
@@ -133,16 +133,16 @@ func TestPastAsksTheNearestStationsAndFollowsPages(t *testing.T) {
 	}
 	assert.Equal(t, since, s.Start(), "nothing before the time asked for")
 	assert.Contains(t, noteOn(s, ""), "hours taken from the station Station KFAR, 33 km away, for want of nearer reports: 1")
-	assert.Contains(t, f.asked, "/stations/KNEAR/observations?cursor=abc", "pages stay on our host")
-	assert.Contains(t, f.asked, fmt.Sprintf("/stations/KNEAR/observations?end=%s&limit=500&start=%s",
+	assert.Contains(t, f.Asked, "/stations/KNEAR/observations?cursor=abc", "pages stay on our host")
+	assert.Contains(t, f.Asked, fmt.Sprintf("/stations/KNEAR/observations?end=%s&limit=500&start=%s",
 		"2026-07-15T09%3A20%3A00Z", "2026-07-15T05%3A00%3A00Z"))
-	assert.Len(t, f.stored(), 2, "the point and the list of stations are kept, the reports are not")
+	assert.Len(t, f.Stored(), 2, "the point and the list of stations are kept, the reports are not")
 }
 
 func TestPastWithoutStations(t *testing.T) {
 	f := newFake(t)
 	f.json("/gridpoints/XYZ/3,4/stations", map[string]any{"features": []any{}})
-	_, err := f.reader().Past(t.Context(), f.client, f.request(), issued.Add(-24*time.Hour))
+	_, err := f.reader().Past(t.Context(), f.Client, f.request(), issued.Add(-24*time.Hour))
 	var none *feed.UnavailableError
 	require.ErrorAs(t, err, &none)
 	assert.Contains(t, none.Error(), "no station within")
