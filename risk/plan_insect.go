@@ -366,18 +366,19 @@ func finished(pl *Planting, d forecast.Date) bool {
 }
 
 // fit counts the minutes of the work and, where the hours do not hold them, the
-// flowers that they do hold.
+// flowers that they do hold. Minutes are rounded up, but never past the hours.
 func (t *Task) fit() {
-	t.Minutes = minutesFor(t.Planting, t.Flowers)
-	have := t.To.Sub(t.From).Minutes()
-	if float64(t.Minutes) <= have {
-		return
+	pace, have := minutesPerFlower(t.Planting), t.To.Sub(t.From).Minutes()
+	n := t.Flowers
+	if float64(n)*pace > have {
+		n = max(1, int(have/pace))
 	}
-	t.Fits = max(1, int(have/minutesPerFlower(t.Planting)))
-	if t.Fits >= t.Flowers {
-		t.Fits = 0
-		return
+	t.Minutes = minutesFor(t.Planting, n)
+	if float64(n)*pace <= have {
+		t.Minutes = min(t.Minutes, int(have))
 	}
-	t.Minutes = minutesFor(t.Planting, t.Fits)
-	t.Gain *= float64(t.Fits) / float64(t.Flowers)
+	if n < t.Flowers {
+		t.Fits = n
+		t.Gain *= float64(n) / float64(t.Flowers)
+	}
 }
