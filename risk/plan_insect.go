@@ -133,7 +133,8 @@ func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
 }
 
 // look works out a five-minute count that settles whether to brush: the number
-// of visits at which the posterior mean of the supply reaches the break-even.
+// of visits at which the middle of the supply's posterior reaches the break-even,
+// as the plan decides by the middle once they are typed in.
 func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	b := &pd.look
 	if b.visits <= 0 || pd.BestShare <= 0 {
@@ -143,10 +144,16 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	if !ok || !from.Before(pd.BrushSpan[1]) {
 		return t, false
 	}
-	const watched = 10 // [chosen, status chosen] flowers one can keep in sight at once
+	const (
+		watched    = 10  // [chosen, status chosen] flowers one can keep in sight at once
+		mostVisits = 100 // [chosen, status chosen] more than one can count in the minutes
+	)
 	even := evenMultiplier(b, 1-breakEven(pd.Planting)/pd.BestShare)
 	exposure := b.visits * watched * lookMinutes / 60
-	fewer := int(math.Ceil(even*(b.law.Rate+exposure) - b.law.Shape))
+	fewer := 0
+	for fewer < mostVisits && b.law.Update(fewer, exposure).Quantile(0.5) < even {
+		fewer++
+	}
 	if fewer < 1 {
 		return t, false
 	}
