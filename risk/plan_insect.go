@@ -7,6 +7,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
 )
 
 // insect decides between leaving flowers to the bees, looking first and the
@@ -148,7 +149,11 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 		watched    = 10  // [chosen, status chosen] flowers one can keep in sight at once
 		mostVisits = 100 // [chosen, status chosen] more than one can count in the minutes
 	)
-	even := evenMultiplier(b, 1-breakEven(pd.Planting)/pd.BestShare)
+	most := pd.BestShare // what the brush wins where no bee comes
+	if pd.Planting.Setting == crop.Parthenocarpic {
+		most *= 1 - pd.Planting.Crop.Need.WithoutBees.Or(0)
+	}
+	even := evenMultiplier(b, 1-breakEven(pd.Planting)/most)
 	exposure := b.visits * watched * lookMinutes / 60
 	fewer := 0
 	for fewer < mostVisits && b.law.Update(fewer, exposure).Quantile(0.5) < even {
