@@ -135,10 +135,11 @@ func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
 
 // look works out a five-minute count that settles whether to brush: the number
 // of visits at which the middle of the supply's posterior reaches the break-even,
-// as the plan decides by the middle once they are typed in.
+// as the plan decides by the middle once they are typed in. A morning on which
+// bees were counted is settled.
 func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	b := &pd.look
-	if b.visits <= 0 || pd.BestShare <= 0 {
+	if b.visits <= 0 || pd.BestShare <= 0 || p.a.Learned.Latest == d.Date {
 		return t, false
 	}
 	from, to, ok := p.workable(d.Date, b.at, b.at.Add(2*time.Hour))
