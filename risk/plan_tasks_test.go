@@ -61,6 +61,7 @@ func TestHelpNeverHarmsTomatoOrCorn(t *testing.T) {
 		for from := 6; from < 18; from++ {
 			for _, hours := range []int{1, 3, 6, 12} {
 				for _, wind := range []float64{0, 1, 4} {
+					rows := 2 + from%2*6
 					w := chamber(24, 18)
 					w.wind = wind
 					s := w.series(heatField, 16)
@@ -71,7 +72,7 @@ func TestHelpNeverHarmsTomatoOrCorn(t *testing.T) {
 						s.Hours[i].Origin, s.Hours[i].Rain, s.Hours[i].RainProb = forecast.OriginForecast, forecast.Value{}, forecast.Known(0.5)
 					}
 					s.Blocks = []forecast.RainBlock{heatField.block(from, hours, forecast.Known(4), forecast.Known(0.5))}
-					m := morning{at: heatField, series: s, plantings: []Planting{{Crop: l.crop(key), Rows: 2}}}
+					m := morning{at: heatField, series: s, plantings: []Planting{{Crop: l.crop(key), Rows: rows}}}
 					pd := m.plan(t).Day.Plantings[0]
 					require.Equal(t, Judged, pd.State)
 					for _, v := range [][2]float64{{pd.Both.Lo, pd.Set.Lo}, {pd.Both.Mid, pd.Set.Mid}, {pd.Both.Hi, pd.Set.Hi}} {
@@ -83,7 +84,7 @@ func TestHelpNeverHarmsTomatoOrCorn(t *testing.T) {
 	}
 }
 
-// block is a week of one planting of sweet corn, three days into its silks, in
+// corn is a week of one planting of sweet corn, three days into its silks, in
 // wind at 10 m (m/s) and with rain as given.
 func (l *lab) corn(rows int, wind float64, rain func(day, hour int) float64) DayPlan {
 	w := weather{mean: 24, amp: 5, dew: 14, wind: wind, sky: 0.2}
@@ -189,6 +190,23 @@ func TestPollenIsSavedBeforeAWetMorning(t *testing.T) {
 	assert.Equal(t, 8.0, task.StoreFor)
 	assert.False(t, task.From.Before(heatField.date.At(16, heatField.zone)) || task.To.After(heatField.date.At(21, heatField.zone)))
 	assert.Equal(t, 23, plan.must(t, BagFlowers).Flowers)
+}
+
+// The evening's work begins at four chances of rain in ten (chosen), not at the three
+// from which the day is flagged.
+func TestChanceOfRainThatIsWorthAnEvening(t *testing.T) {
+	l := newLab(t)
+	flaggedOnly := 0
+	for chance := 0.3; chance < 1; chance += 0.02 {
+		plans := l.evening("summer-squash", noBees, chance).plans(t, 2)
+		wet, flagged := plans[1].Day.Plantings[0].flag(PollenWet)
+		_, save := plans[0].find(SavePollen)
+		assert.Equal(t, flagged && wet.Prob.Or(0) >= 0.4, save, "%g", chance)
+		if flagged && !save {
+			flaggedOnly++
+		}
+	}
+	assert.Positive(t, flaggedOnly)
 }
 
 // Air so dry that pollen is old by the brush's hour calls for pollen kept
