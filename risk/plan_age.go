@@ -24,7 +24,7 @@ func (p *planner) lead(d *Day) time.Duration {
 
 // age lowers how sure a task is by the age of the forecast it stands on.
 func (t *Task) age(lead time.Duration) {
-	if t.Day == nil || t.Day.State != Judged && t.Day.State != HistoryUnknown || len(t.Causes) == 1 && (t.Causes[0] == CauseDone || t.Causes[0] == CauseOver) {
+	if t.Day == nil || !t.Day.State.weatherDecides() || len(t.Causes) == 1 && (t.Causes[0] == CauseDone || t.Causes[0] == CauseOver) {
 		return // no weather decides
 	}
 	switch {
@@ -34,3 +34,6 @@ func (t *Task) age(lead time.Duration) {
 		t.Sure = Likely
 	}
 }
+
+// weatherDecides tells whether a verdict rests on the day's weather.
+func (s State) weatherDecides() bool { return s == Judged || s == HistoryUnknown || s == StaysShut }

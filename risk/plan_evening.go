@@ -39,7 +39,9 @@ func (p *planner) tonight(d, next *Day, k int) []Task {
 	if !wet && !outside && !old || !short && !wet {
 		return nil
 	}
-	base := Task{Planting: tomorrow.Planting, Day: today, Rain: rain, Bees: bees, Hand: hand, Sure: p.sureness(next, tomorrow), Minutes: 10}
+	base := Task{Planting: tomorrow.Planting, Day: tomorrow, Rain: rain, Bees: bees, Hand: hand, Sure: p.sureness(next, tomorrow), Minutes: 10}
+	base.age(p.lead(next)) // tomorrow's weather decides
+	base.Day = today
 	base.Flowers, base.Counted = flowers(tomorrow, next.Date)
 	base.Gain = max(0, hand.Mid-bees.Mid) * float64(base.Flowers)
 	base.From, base.To = p.evening(d)

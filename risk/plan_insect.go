@@ -7,6 +7,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/risk/bee"
+	"dawnbrush/risk/crop"
 )
 
 // insect decides between leaving flowers to the bees, looking first and the
@@ -133,20 +134,32 @@ func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
 }
 
 // look works out a five-minute count that settles whether to brush: the number
-// of visits at which the posterior mean of the supply reaches the break-even.
+// of visits at which the middle of the supply's posterior reaches the break-even,
+// as the plan decides by the middle once they are typed in. A morning on which
+// bees were counted is settled.
 func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	b := &pd.look
-	if b.visits <= 0 || pd.BestShare <= 0 {
+	if b.visits <= 0 || pd.BestShare <= 0 || p.a.Learned.Latest == d.Date {
 		return t, false
 	}
 	from, to, ok := p.workable(d.Date, b.at, b.at.Add(2*time.Hour))
 	if !ok || !from.Before(pd.BrushSpan[1]) {
 		return t, false
 	}
-	const watched = 10 // [chosen, status chosen] flowers one can keep in sight at once
-	even := evenMultiplier(b, 1-breakEven(pd.Planting)/pd.BestShare)
+	const (
+		watched    = 10  // [chosen, status chosen] flowers one can keep in sight at once
+		mostVisits = 100 // [chosen, status chosen] more than one can count in the minutes
+	)
+	most := pd.BestShare // what the brush wins where no bee comes
+	if pd.Planting.Setting == crop.Parthenocarpic {
+		most *= 1 - pd.Planting.Crop.Need.WithoutBees.Or(0)
+	}
+	even := evenMultiplier(b, 1-breakEven(pd.Planting)/most)
 	exposure := b.visits * watched * lookMinutes / 60
-	fewer := int(math.Ceil(even*(b.law.Rate+exposure) - b.law.Shape))
+	fewer := 0
+	for fewer < mostVisits && b.law.Update(fewer, exposure).Quantile(0.5) < even {
+		fewer++
+	}
 	if fewer < 1 {
 		return t, false
 	}
@@ -366,18 +379,19 @@ func finished(pl *Planting, d forecast.Date) bool {
 }
 
 // fit counts the minutes of the work and, where the hours do not hold them, the
-// flowers that they do hold.
+// flowers that they do hold. Minutes are rounded up, but never past the hours.
 func (t *Task) fit() {
-	t.Minutes = minutesFor(t.Planting, t.Flowers)
-	have := t.To.Sub(t.From).Minutes()
-	if float64(t.Minutes) <= have {
-		return
+	pace, have := minutesPerFlower(t.Planting), t.To.Sub(t.From).Minutes()
+	n := t.Flowers
+	if float64(n)*pace > have {
+		n = max(1, int(have/pace))
 	}
-	t.Fits = max(1, int(have/minutesPerFlower(t.Planting)))
-	if t.Fits >= t.Flowers {
-		t.Fits = 0
-		return
+	t.Minutes = minutesFor(t.Planting, n)
+	if float64(n)*pace <= have {
+		t.Minutes = min(t.Minutes, int(have))
 	}
-	t.Minutes = minutesFor(t.Planting, t.Fits)
-	t.Gain *= float64(t.Fits) / float64(t.Flowers)
+	if n < t.Flowers {
+		t.Fits = n
+		t.Gain *= float64(n) / float64(t.Flowers)
+	}
 }
