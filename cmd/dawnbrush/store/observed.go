@@ -14,10 +14,22 @@ type Origin int
 
 // The origins; where more than one knows a value the larger number goes first.
 const (
-	Station Origin = 1 // a weather station of a feed
-	Logger  Origin = 2 // the grower's own instrument
-	Gauge   Origin = 3 // the grower's own recording rain gauge
+	Reanalysis Origin = 0 // a weather model afterwards
+	Station    Origin = 1 // a weather station of a feed
+	Logger     Origin = 2 // the grower's own instrument
+	Gauge      Origin = 3 // the grower's own recording rain gauge
 )
+
+// ofHour gives the origin of an hour that o tells of.
+func (o Origin) ofHour() forecast.Origin {
+	switch o {
+	case Reanalysis:
+		return forecast.OriginReanalysis
+	case Station:
+		return forecast.OriginObserved
+	}
+	return forecast.OriginLogger
+}
 
 // measured gives the values of an hour that instruments tell, in the order of
 // the table's columns.
@@ -28,8 +40,9 @@ func measured(h *forecast.Hour) [8]*forecast.Value {
 const measuredColumns = `temp, dew_point, rh, wind, gust, sky, radiation, rain`
 
 // KeepObserved keeps measured hours and tells how many were new and how many
-// amend what was known. Hours that are forecast, empty or not over yet are left
-// out. A value that was known and is missing now stays known.
+// amend what was known. Hours of another kind (those a model worked out, where o
+// is an instrument, and the other way round), that are forecast, empty or not over
+// yet are left out. A value that was known and is missing now stays known.
 func (s *Store) KeepObserved(ctx context.Context, obs *forecast.Series, o Origin) (added, amended int, err error) {
 	if len(obs.Hours) == 0 {
 		return 0, 0, nil
@@ -45,7 +58,7 @@ func (s *Store) KeepObserved(ctx context.Context, obs *forecast.Series, o Origin
 		}
 		for i := range obs.Hours {
 			h := obs.Hours[i]
-			if h.Origin == forecast.OriginForecast || h.Start.Add(time.Hour).After(now) {
+			if h.Origin == forecast.OriginForecast || (h.Origin == forecast.OriginReanalysis) != (o == Reanalysis) || h.Start.Add(time.Hour).After(now) {
 				continue
 			}
 			row := have[hourOf(h.Start)]
@@ -186,11 +199,8 @@ func (s *Store) observed(from, to time.Time) (*forecast.Series, error) {
 					*to[k] = *v
 				}
 			}
-			switch {
-			case o == Station:
-				h.Origin = forecast.OriginObserved
-			case h.Origin == forecast.OriginNone, x.Temp.IsKnown():
-				h.Origin = forecast.OriginLogger
+			if o <= Station || h.Origin == forecast.OriginNone || x.Temp.IsKnown() {
+				h.Origin = o.ofHour()
 			}
 			return nil
 		})
@@ -220,10 +230,7 @@ func (s *Store) Versions(ctx context.Context, t time.Time) (out []Version, err e
 			if row.ColumnType(2) != sqlite3.NULL {
 				v.Superseded = fromMilli(row.ColumnInt64(2))
 			}
-			v.Hour.Start, v.Hour.Origin = hourStart(hourOf(t)), forecast.OriginObserved
-			if v.Origin != Station {
-				v.Hour.Origin = forecast.OriginLogger
-			}
+			v.Hour.Start, v.Hour.Origin = hourStart(hourOf(t)), v.Origin.ofHour()
 			scanHour(row, 3, &v.Hour)
 			out = append(out, v)
 			return nil

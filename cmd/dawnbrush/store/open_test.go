@@ -79,7 +79,7 @@ func TestMigrateFromEachVersion(t *testing.T) {
 			versions, err := s.History(ctx, list[0].ID)
 			require.NoError(t, err)
 			assert.Len(t, versions, 2)
-			if strings.Contains(f, "v2") {
+			if !strings.Contains(f, "v1") {
 				hours, err := s.Versions(ctx, time.Unix(495600*3600, 0))
 				require.NoError(t, err)
 				require.Len(t, hours, 2)
