@@ -35,7 +35,7 @@ const (
 	maxRadiation     = 1400    // W/m2, a little over the solar constant, for sun between bright clouds
 
 	// nightLight is how far below nil radiation may lie by the rounding of models and
-	// the cooling of instruments; it counts as nil. [chosen, seen: -0.2 W/m2]
+	// the cooling of instruments; it counts as nil. [chosen: models were seen to send -0.2 W/m2]
 	nightLight = -10 // W/m2
 )
 
