@@ -24,25 +24,51 @@ type Crops interface {
 // Known is what a garden file may refer to.
 type Known struct {
 	Crops Crops         // needed
-	Feeds []string      // names of the weather feeds; DefaultFeed alone when empty
+	Feeds []Feed        // the weather feeds there are
 	Today forecast.Date // to find dates that have not come yet; zero: none is judged by it
 }
 
-func (k Known) feeds() []string {
-	if len(k.Feeds) == 0 {
-		return []string{DefaultFeed}
+// Feed is a weather feed that a garden file may name.
+type Feed struct {
+	Key           string
+	NonCommercial bool // not for those who sell what they grow
+}
+
+// feeds lists the words that choose a feed.
+func (k Known) feeds(others ...string) []string {
+	out := others
+	for _, f := range k.Feeds {
+		out = append(out, f.Key)
 	}
-	return k.Feeds
+	return out
 }
 
 // File is a garden file that was understood.
 type File struct {
 	Name   string // as Parse was given it
 	Garden risk.Garden
-	Feed   string // name of the weather feed
+	Feed   string // key of the weather feed, or Auto
+	Second string // key of the feed that is asked beside it, Auto or None
+	Sells  Answer // whether produce is sold
 
 	lines map[string]int // path of a setting ("place.lat", "planting[0].crop") -> its line
 }
+
+// Words that stand for a feed.
+const (
+	Auto = "auto" // chosen by place and by licence
+	None = "none" // no second one
+)
+
+// Answer is yes, no, or not told.
+type Answer uint8
+
+// The answers.
+const (
+	NotTold Answer = iota
+	Yes
+	No
+)
 
 const (
 	// mostBytes bounds a garden file. [chosen: the longest 500 plantings still fit]
@@ -132,6 +158,7 @@ func (in *reader) file(root *node, f *File) {
 		return
 	}
 	in.table(root, gardenSettings(), scope{file: f}, tableNames()...)
+	in.checkFeeds(f)
 	if place := in.subtable(root, "place"); place != nil {
 		in.table(place, placeSettings(), scope{file: f, path: "place."})
 		in.checkPlace(f)

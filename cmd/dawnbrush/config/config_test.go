@@ -190,13 +190,30 @@ func TestTodayUnknown(t *testing.T) {
 
 func TestFeedsThatAreKnown(t *testing.T) {
 	k := known(t)
-	k.Feeds = []string{"nws", "upland"}
+	k.Feeds = []Feed{{Key: "nws"}, {Key: "upland", NonCommercial: true}}
 	f, faults := Parse("g", []byte("feed = \"Upland\"\n"+plot), k)
 	require.NotNil(t, f, screen(faults))
 	assert.Equal(t, "upland", f.Feed)
 	_, faults = Parse("g", []byte("feed = \"uplnad\"\n"+plot), k)
 	require.Len(t, faults.Errors(), 1)
 	assert.Equal(t, `did you mean "upland"?`, faults.Errors()[0].Hint)
+
+	for text, want := range map[string]string{
+		"feed = \"upland\"\nsells = true\n":                          "upland is free for those alone who do not sell, and this garden sells",
+		"second_feed = \"upland\"\nsells = true\n":                   "upland is free for those alone who do not sell, and this garden sells",
+		"feed = \"upland\"\nsecond_feed = \"upland\"\nsells = false\n": "the second feed is the first",
+		"feed = \"none\"\n":                                            `feed cannot be "none"`,
+	} {
+		_, faults = Parse("g", []byte(text+plot), k)
+		require.Len(t, faults.Errors(), 1, text)
+		assert.Contains(t, faults.Errors()[0].Message, want)
+	}
+	f, faults = Parse("g", []byte("feed = \"upland\"\nsecond_feed = \"none\"\nsells = false\n"+plot), k)
+	require.NotNil(t, f, screen(faults))
+	assert.Equal(t, [...]any{"upland", None, No}, [...]any{f.Feed, f.Second, f.Sells})
+	f, faults = Parse("g", []byte(plot), k)
+	require.NotNil(t, f, screen(faults))
+	assert.Equal(t, [...]any{Auto, Auto, NotTold}, [...]any{f.Feed, f.Second, f.Sells})
 }
 
 // The two unit systems meet in metres: 1 ft is 0.3048 m exactly (ISO 80000-3).

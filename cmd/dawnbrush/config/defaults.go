@@ -5,20 +5,16 @@ import (
 	"dawnbrush/risk/crop"
 )
 
-// DefaultFeed is the weather feed of a file that names none: the public
-// forecast of the US National Weather Service.
-const DefaultFeed = "nws"
-
 // Defaults is a garden file before anything is told. What is not listed here
 // stays unknown until the grower tells it.
 //
 //	name     "garden"
 //	units    metric
-//	feed     nws
+//	feed     auto, chosen by place and licence; so is second_feed
 //	shelter  1, as windy as open land
 //	work     05:00-21:00 on every day: nobody wants to be called at night
 func Defaults() *File {
-	f := &File{Feed: DefaultFeed, Garden: risk.Garden{Name: "garden", Units: risk.Metric, Shelter: 1}}
+	f := &File{Feed: Auto, Second: Auto, Garden: risk.Garden{Name: "garden", Units: risk.Metric, Shelter: 1}}
 	for day := range f.Garden.Work {
 		f.Garden.Work[day] = []risk.Span{{From: 5, To: 21}} // [chosen: daylight of the season in temperate latitudes]
 	}

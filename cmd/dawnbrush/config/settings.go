@@ -53,14 +53,33 @@ func gardenSettings() []setting {
 			[]risk.Units{risk.Metric, risk.US}, func(s scope) *risk.Units { return &s.file.Garden.Units }),
 		textSetting("name", "name of the garden, on top of every plan and mail", `"Back garden"`,
 			func(s scope) *string { return &s.file.Garden.Name }),
-		{key: "feed", doc: `where the weather comes from: "nws" is the public forecast of the US National Weather Service`,
-			example: `"nws"`, quoted: true,
+		{key: "feed", doc: `weather feed, or "auto": one that serves the place and is free for everybody; "dawnbrush feeds" lists them`,
+			example: `"auto"`, quoted: true,
 			read: func(in *reader, key string, v *node, s scope) {
-				if w, ok := in.word(key, v, in.known.feeds()); ok {
+				if w, ok := in.word(key, v, in.known.feeds(Auto)); ok {
 					s.file.Feed = w
 				}
 			},
 			show: func(s scope) string { return s.file.Feed }},
+		{key: "second_feed", doc: `feed asked beside it, to stand in and to show where forecasts differ; "none" for no other`,
+			example: `"auto"`, quoted: true,
+			read: func(in *reader, key string, v *node, s scope) {
+				if w, ok := in.word(key, v, in.known.feeds(Auto, None)); ok {
+					s.file.Second = w
+				}
+			},
+			show: func(s scope) string { return s.file.Second }},
+		{key: "sells", doc: "true when what grows here is sold: some feeds are free for those alone who do not sell",
+			example: "false",
+			read: func(in *reader, key string, v *node, s scope) {
+				if yes, ok := in.yesNo(key, v); ok {
+					s.file.Sells = No
+					if yes {
+						s.file.Sells = Yes
+					}
+				}
+			},
+			show: func(s scope) string { return [...]string{NotTold: "", Yes: "true", No: "false"}[s.file.Sells] }},
 		{key: "contact", doc: "e-mail or web address that the weather service can write to when requests go wrong",
 			example: `"grower@example.org"`, quoted: true, read: readContact,
 			show: func(s scope) string { return s.file.Garden.Contact }},
