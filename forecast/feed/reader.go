@@ -66,6 +66,9 @@ func (a Answer) Age(now time.Time) time.Duration {
 type Reader interface {
 	Info() Info
 
+	// At gives the reader asking another address: a mirror, or a test's.
+	At(base string) Reader
+
 	// Covers tells whether the feed serves the place as far as that is known
 	// without asking. The service has the last word.
 	Covers(p forecast.Place) bool

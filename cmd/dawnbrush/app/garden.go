@@ -37,13 +37,14 @@ func loaded(set *crop.Set, err error) *crop.Set {
 	return set
 }
 
-// feeds lists the keys of the weather feeds.
-func feeds() []string {
-	var keys []string
+// feeds lists the weather feeds as a garden file may name them.
+func feeds() []config.Feed {
+	var out []config.Feed
 	for _, r := range all.Readers() {
-		keys = append(keys, r.Info().Key)
+		i := r.Info()
+		out = append(out, config.Feed{Key: i.Key, NonCommercial: i.NonCommercial})
 	}
-	return keys
+	return out
 }
 
 // readGarden finds and reads the garden file, with all its faults and warnings.

@@ -43,7 +43,7 @@ func (p *program) document(n int) (*report.Document, error) {
 	defer m.settle()
 	w, err := ahead()
 	if w == nil && err == nil {
-		w, err = p.weatherFor(file.Feed, g.Place, g.Contact, now)
+		w, err = p.weatherNow(file, now, m)
 	}
 	if err != nil {
 		return nil, err
@@ -60,7 +60,8 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err := m.settle(); err != nil {
 		return nil, err
 	}
-	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
+	second := p.compare(m, g, w, first, now)
+	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }
 

@@ -64,6 +64,22 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 	return added, err
 }
 
+// LatestForecast gives the forecast issued last up to an instant, and when: that it
+// was kept, where the feed does not tell. It is nil when there is none.
+func (s *Store) LatestForecast(ctx context.Context, now time.Time) (f *forecast.Series, issued time.Time, err error) {
+	err = s.read(ctx, func() error {
+		f = nil
+		return query(s.db, `SELECT issued, body FROM forecast WHERE issued <= ? ORDER BY issued DESC, seq DESC LIMIT 1`, []any{now.Unix()}, func(row *sqlite3.Stmt) error {
+			issued = time.Unix(row.ColumnInt64(0), 0).UTC()
+			if f, err = unpack(row.ColumnRawBlob(1)); err != nil {
+				return &DamagedError{Path: s.path, What: err.Error(), Err: err}
+			}
+			return nil
+		})
+	})
+	return f, issued, err
+}
+
 // Forecasts gives the forecasts issued in [from, to) that are still kept, oldest
 // first.
 func (s *Store) Forecasts(ctx context.Context, from, to time.Time) (out []*forecast.Series, err error) {

@@ -36,6 +36,9 @@ type Reader struct {
 
 var _ feed.Reader = Reader{}
 
+// At gives the reader asking another address.
+func (Reader) At(base string) feed.Reader { return Reader{Base: base} }
+
 // Info describes the feed.
 func (Reader) Info() feed.Info {
 	return feed.Info{
