@@ -27,8 +27,9 @@ type Info struct {
 	Licence     string // of the data
 	Attribution string // the line to print beside the data; "" when none is asked for
 
-	NonCommercial bool   // its terms exclude those who sell what they grow
-	Past          string // the past hours it has, in words; "" for none
+	Hosts         []string // that are asked
+	NonCommercial bool     // its terms exclude those who sell what they grow
+	Past          string   // the past hours it has, in words; "" for none
 }
 
 // Getter fetches documents. *fetch.Client is one.

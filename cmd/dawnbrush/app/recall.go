@@ -109,7 +109,7 @@ func (m *recall) archive(w *weather) error {
 	}
 	cut := m.now
 	if w.past != nil {
-		_, _, err := m.store.KeepObserved(m.p.ctx, w.past, store.Station)
+		_, _, err := keepPast(m.p.ctx, m.store, w.past)
 		if err := m.lower(err, notKept); err != nil {
 			return err
 		}

@@ -9,6 +9,8 @@
 package nws
 
 import (
+	"strings"
+
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 )
@@ -50,6 +52,7 @@ func (Reader) Info() feed.Info {
 		TermsRead:   "2026-08",
 		Licence:     "public domain",
 		Attribution: attribution,
+		Hosts:       []string{strings.TrimPrefix(DefaultBase, "https://")},
 		Past:        "reports of up to three stations within 60 km, of the last weeks",
 	}
 }
