@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"sync"
 	"time"
 
 	"dawnbrush/cmd/dawnbrush/report"
@@ -23,7 +24,13 @@ const (
 // document plans n days, the first being the one of the time asked for.
 func (p *program) document(n int) (*report.Document, error) {
 	ahead := p.weatherAhead()
-	file, _, err := p.readGarden()
+	path, text, err := p.gardenFile()
+	if err != nil {
+		return nil, err
+	}
+	memory := sync.OnceValue(p.memoryAhead(text))
+	defer func() { memory().close() }()
+	file, _, err := p.parseGarden(path, text)
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +43,7 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := p.recall(g, now)
+	m, err := p.recall(g, now, memory())
 	if err != nil {
 		return nil, err
 	}

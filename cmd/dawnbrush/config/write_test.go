@@ -160,7 +160,7 @@ func TestNotesCanBeOpened(t *testing.T) {
 	for line := range strings.Lines(string(Write(f))) {
 		body := strings.TrimPrefix(line, "# ")
 		key, _, assigned := strings.Cut(body, " = ")
-		if body != line && (strings.HasPrefix(body, "[[") || assigned && bareKey.MatchString(key)) {
+		if body != line && (strings.HasPrefix(body, "[[") || assigned && bareKey().MatchString(key)) {
 			line = body
 			opened++
 		}
