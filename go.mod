@@ -6,11 +6,11 @@ require (
 	github.com/cenkalti/backoff/v5 v5.0.3
 	github.com/fatih/color v1.19.0
 	github.com/go-json-experiment/json v1.27.2
-	github.com/klauspost/compress v1.20.4
 	github.com/mattn/go-runewidth v0.0.19
 	github.com/ncruces/go-sqlite3 v0.37.0
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/pelletier/go-toml/v2 v2.4.3
+	github.com/pierrec/lz4/v4 v4.1.33
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9

@@ -11,7 +11,7 @@ import (
 	"math"
 	"time"
 
-	"github.com/klauspost/compress/s2"
+	"github.com/pierrec/lz4/v4"
 
 	"dawnbrush/forecast"
 )
@@ -19,10 +19,10 @@ import (
 // How a series is kept: a header in JSON with its length before it; then each
 // layer of the hours, one after another, because neighbours in time are alike
 // and pack well; then rain blocks and highest temperatures. Numbers are 8 bytes,
-// little-endian; not-a-number stands for unknown. All of it is packed as an S2 block
-// after a byte that tells so. Until layout 3 it was deflated (RFC 1951) instead: that
-// packs tighter, but its writer asks for a megabyte, two fifths of what a morning's
-// run needed in all.
+// little-endian; not-a-number stands for unknown. All of it is packed as an LZ4
+// block after a byte that tells so and its length. Until layout 3 it was deflated
+// (RFC 1951) instead: that packs tighter, but its writer asks for a megabyte, two
+// fifths of what a morning's run needed in all.
 
 // bodyVersion is the first byte of a body before it is packed.
 const bodyVersion = 1
@@ -35,9 +35,13 @@ const (
 	layerCount   = 10
 )
 
-// packed begins an S2 block. No deflated body begins so: the type of its first block
-// would be the reserved one. [RFC 1951 section 3.2.3]
-const packed = 0x07
+// packed begins an LZ4 block; the length of what is in it follows in four bytes. No
+// deflated body begins so: the type of its first block would be the reserved one.
+// [RFC 1951 section 3.2.3]
+const (
+	packed    = 0x07
+	sizeBytes = 1 + 4
+)
 
 // mostBody bounds what a body may unpack to, so that a damaged file cannot ask
 // for all memory. [chosen: ten days of hours take 30 kB]
@@ -90,9 +94,11 @@ func pack(s *forecast.Series) ([]byte, error) {
 	for _, x := range s.DayMax {
 		b = appendValue(appendSpan(b, x.Start, x.End), x.Temp)
 	}
-	out := make([]byte, 1+s2.MaxEncodedLen(len(b)))
+	out := make([]byte, sizeBytes+lz4.CompressBlockBound(len(b)))
 	out[0] = packed
-	return out[:1+len(s2.Encode(out[1:], b))], nil
+	binary.LittleEndian.PutUint32(out[1:], uint32(len(b)))
+	n, err := lz4.CompressBlock(b, out[sizeBytes:], nil)
+	return out[:sizeBytes+n], err
 }
 
 func appendValue(b []byte, v forecast.Value) []byte {
@@ -112,11 +118,16 @@ func unfold(body []byte) ([]byte, error) {
 	if len(body) == 0 || body[0] != packed {
 		return io.ReadAll(io.LimitReader(flate.NewReader(bytes.NewReader(body)), mostBody))
 	}
-	n, err := s2.DecodedLen(body[1:])
-	if err != nil || n > mostBody {
-		return nil, errors.Join(err, errBody)
+	if len(body) < sizeBytes {
+		return nil, errBody
 	}
-	return s2.Decode(make([]byte, n), body[1:])
+	size := binary.LittleEndian.Uint32(body[1:])
+	if size > mostBody {
+		return nil, errBody
+	}
+	b := make([]byte, size)
+	n, err := lz4.UncompressBlock(body[sizeBytes:], b)
+	return b[:max(0, n)], err
 }
 
 // unpack reads what pack wrote.
