@@ -135,6 +135,9 @@ func (p *program) liveWeather(file *config.File, now time.Time, m *recall) (*wea
 		return nil, p.ctx.Err()
 	}
 	main.Series = assemble.AtElevation(main.Series, g.Place.Elevation)
+	if past != nil {
+		past = assemble.AtElevation(past, g.Place.Elevation)
+	}
 	w := join(past, main.Answer, now)
 	if pastErr != nil {
 		w.notes = append(w.notes, fmt.Sprintf("measured hours of the days before could not be had: %v", pastErr))

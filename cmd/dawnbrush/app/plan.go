@@ -55,6 +55,9 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	if p.options.from != "" {
+		w = w.raised(g.Place, now)
+	}
 	if err := m.archive(w); err != nil {
 		return nil, err
 	}

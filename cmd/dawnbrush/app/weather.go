@@ -11,6 +11,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 	"dawnbrush/forecast/feed/all"
+	"dawnbrush/forecast/feed/assemble"
 	"dawnbrush/forecast/feed/fetch"
 	"dawnbrush/forecast/feed/nws"
 )
@@ -168,6 +169,17 @@ func noForecast(err error) error {
 		f.code = exitNoForecast
 	}
 	return f
+}
+
+// raised gives a saved document's weather at the garden's height.
+func (w *weather) raised(place forecast.Place, now time.Time) *weather {
+	next := assemble.AtElevation(w.next, place.Elevation)
+	if next == w.next {
+		return w
+	}
+	out := join(w.past, feed.Answer{Series: next, Fetched: w.from.Fetched}, now)
+	out.from = w.from
+	return out
 }
 
 // join puts what was measured before what is forecast.

@@ -48,7 +48,7 @@ func AtElevation(s *forecast.Series, m forecast.Value) *forecast.Series {
 		words, moved = "lower", "raised"
 	}
 	out.Notes = append(slices.Clone(s.Notes), forecast.Note{Layer: "Temp",
-		Text: fmt.Sprintf("the garden lies %.0f m %s than the point of the forecast: its temperatures are %s by %.1f degC (%.1f degF)",
+		Text: fmt.Sprintf("the garden lies %.0f m %s than the point of its weather: temperatures are %s by %.1f degC (%.1f degF)",
 			math.Abs(garden-point), words, moved, math.Abs(shift), math.Abs(shift)*1.8)})
 	return &out
 }
