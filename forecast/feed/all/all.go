@@ -5,6 +5,7 @@ package all
 import (
 	"dawnbrush/forecast/feed"
 	"dawnbrush/forecast/feed/nws"
+	"dawnbrush/forecast/feed/openmeteo"
 )
 
 // Readers lists every reader, the first being the one used when the garden file
@@ -12,6 +13,7 @@ import (
 func Readers() []feed.Reader {
 	return []feed.Reader{
 		nws.Reader{},
+		openmeteo.Reader{},
 	}
 }
 
