@@ -6,6 +6,7 @@ require (
 	github.com/cenkalti/backoff/v5 v5.0.3
 	github.com/fatih/color v1.19.0
 	github.com/go-json-experiment/json v1.27.2
+	github.com/klauspost/compress v1.20.4
 	github.com/mattn/go-runewidth v0.0.19
 	github.com/ncruces/go-sqlite3 v0.37.0
 	github.com/olekukonko/tablewriter v1.1.5

@@ -13,6 +13,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"dawnbrush/forecast/feed/all"
+
 	"dawnbrush/fixtures"
 )
 
@@ -40,7 +42,9 @@ func setup(e *testscript.Env) error {
 	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_CACHE_HOME", "TZ", "NO_COLOR", "CLICOLOR_FORCE", "COLUMNS", "CONFIGURATION_DIRECTORY", "CACHE_DIRECTORY"} {
 		e.Setenv(name, "")
 	}
-	e.Setenv("DAWNBRUSH_NWS_URL", "http://127.0.0.1:1") // nothing listens: no script reaches the network
+	for _, r := range all.Readers() { // nothing listens: no script reaches the network
+		e.Setenv("DAWNBRUSH_"+strings.ToUpper(r.Info().Key)+"_URL", "http://127.0.0.1:1")
+	}
 	for from, to := range map[string]string{fixtures.GardenFile: "garden.toml", fixtures.ForecastFile: "forecast.json", fixtures.ObservationsFile: "observations.json"} {
 		text, err := fs.ReadFile(fixtures.Demo, from)
 		if err != nil {

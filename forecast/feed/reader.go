@@ -27,8 +27,9 @@ type Info struct {
 	Licence     string // of the data
 	Attribution string // the line to print beside the data; "" when none is asked for
 
-	NonCommercial bool   // its terms exclude those who sell what they grow
-	Past          string // the past hours it has, in words; "" for none
+	Hosts         []string // that are asked
+	NonCommercial bool     // its terms exclude those who sell what they grow
+	Past          string   // the past hours it has, in words; "" for none
 }
 
 // Getter fetches documents. *fetch.Client is one.
@@ -65,6 +66,9 @@ func (a Answer) Age(now time.Time) time.Duration {
 // *fetch.ContactError or one of the context. All but the last have a hint.
 type Reader interface {
 	Info() Info
+
+	// At gives the reader asking another address: a mirror, or a test's.
+	At(base string) Reader
 
 	// Covers tells whether the feed serves the place as far as that is known
 	// without asking. The service has the last word.

@@ -37,20 +37,28 @@ func loaded(set *crop.Set, err error) *crop.Set {
 	return set
 }
 
-// feeds lists the keys of the weather feeds.
-func feeds() []string {
-	var keys []string
+// feeds lists the weather feeds as a garden file may name them.
+func feeds() []config.Feed {
+	var out []config.Feed
 	for _, r := range all.Readers() {
-		keys = append(keys, r.Info().Key)
+		i := r.Info()
+		out = append(out, config.Feed{Key: i.Key, NonCommercial: i.NonCommercial})
 	}
-	return keys
+	return out
 }
 
 // readGarden finds and reads the garden file, with all its faults and warnings.
 func (p *program) readGarden() (*config.File, config.Faults, error) {
-	var text []byte
-	var err error
-	path := p.gardenPath()
+	path, text, err := p.gardenFile()
+	if err != nil {
+		return nil, nil, err
+	}
+	return p.parseGarden(path, text)
+}
+
+// gardenFile finds the garden file.
+func (p *program) gardenFile() (path string, text []byte, err error) {
+	path = p.gardenPath()
 	if p.options.demo {
 		path = fixtures.GardenFile
 		text, err = fs.ReadFile(fixtures.Demo, path)
@@ -59,11 +67,16 @@ func (p *program) readGarden() (*config.File, config.Faults, error) {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err,
+		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err,
 			hint: "`dawnbrush init` writes one; `dawnbrush today --demo` shows an invented garden"}
 	case err != nil:
-		return nil, nil, &failure{code: exitGarden, message: fmt.Sprintf("cannot read the garden file: %v", err), cause: err}
+		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("cannot read the garden file: %v", err), cause: err}
 	}
+	return path, text, nil
+}
+
+// parseGarden understands a garden file.
+func (p *program) parseGarden(path string, text []byte) (*config.File, config.Faults, error) {
 	today := forecast.DateOf(p.env.Now(), time.UTC).AddDays(1) // the garden's day is not known yet; one day of grace
 	if p.options.demo || p.options.at != "" {
 		today = forecast.Date{} // the clock is not this machine's

@@ -5,8 +5,6 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-
-	"dawnbrush/forecast/feed/all"
 )
 
 // helpTopics are pages that are no commands.
@@ -17,7 +15,6 @@ func helpTopics() []*cobra.Command {
 	return []*cobra.Command{
 		topic("environment", "variables that are read", environmentHelp),
 		topic("exit-codes", "what the exit codes mean", exitHelp()),
-		topic("feeds", "where the weather comes from, and on what terms", feedHelp()),
 		topic("cron", "a line for cron", cronHelp),
 	}
 }
@@ -35,8 +32,8 @@ garden file.
   XDG_DATA_HOME            folder of dawnbrush/, the same; ~/.local/share when not
                            set
   DAWNBRUSH_NO_MEMORY      leave the garden's memory out when set and not empty
-  DAWNBRUSH_NWS_URL        another address of the US National Weather Service's
-                           interface, such as a mirror
+  DAWNBRUSH_NWS_URL        another address of a weather feed, such as a mirror; so
+                           for each key of "dawnbrush feeds", in capitals
   COLUMNS                  width of tables
   NO_COLOR                 no colour when set and not empty
   CLICOLOR_FORCE           colour even when not on a terminal
@@ -68,21 +65,6 @@ func exitHelp() string {
 		fmt.Fprintf(&b, "       -> %s\n", c.remedy)
 	}
 	b.WriteString("\n10 goes before 11. A chance of rain without an amount, as services give it from\nthe fourth day on, is shown and not signalled.")
-	return b.String()
-}
-
-// feedHelp lists the feeds from their own words.
-func feedHelp() string {
-	var b strings.Builder
-	b.WriteString("Where the weather comes from: feed = \"...\" in the garden file.\n")
-	for _, r := range all.Readers() {
-		i := r.Info()
-		fmt.Fprintf(&b, "\n  %s  %s\n", i.Key, i.Name)
-		for _, row := range [][2]string{{"serves", i.Coverage}, {"asks", i.Terms}, {"terms", i.TermsURL + " (read " + i.TermsRead + ")"}, {"licence", i.Licence}} {
-			fmt.Fprintf(&b, "       %-8s %s\n", row[0], strings.Join(wrapAt(row[1], 62), "\n                "))
-		}
-	}
-	b.WriteString("\nWithout a service, --from FILE plans from a saved document.")
 	return b.String()
 }
 

@@ -37,20 +37,20 @@ func (p *program) withoutMemory() bool { return p.options.noMemory || p.env.set(
 // memoryPath finds the garden's memory: --memory, else a file named after the
 // garden in the data folder. It is "" when it is left out, for the demo, and when
 // nothing names a folder.
-func (p *program) memoryPath(g *risk.Garden) string {
+func (p *program) memoryPath(garden string) string {
 	switch dir := p.dataDir(); {
 	case p.options.memory != "":
 		return p.options.memory
 	case p.withoutMemory(), p.options.demo, dir == "":
 		return ""
 	default:
-		return filepath.Join(dir, slug(g.Name)+".db")
+		return filepath.Join(dir, slug(garden)+".db")
 	}
 }
 
 // namedMemory is memoryPath for commands that cannot do without.
 func (p *program) namedMemory(g *risk.Garden) (string, error) {
-	path := p.memoryPath(g)
+	path := p.memoryPath(g.Name)
 	switch {
 	case path != "":
 		return path, nil

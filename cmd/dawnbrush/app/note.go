@@ -178,7 +178,7 @@ func entryDay(g *risk.Garden, e *memory.Entry) string {
 
 // reading opens the garden's memory to look only; nil when there is none yet.
 func (p *program) reading(g *risk.Garden) (*store.Store, error) {
-	path := p.memoryPath(g)
+	path := p.memoryPath(g.Name)
 	if path == "" {
 		return p.openMemory(g) // it says why there is none
 	}

@@ -15,15 +15,30 @@ import (
 )
 
 func (p *program) observe() *cobra.Command {
-	return &cobra.Command{
-		Use:   "observe FILE",
-		Short: "take in measurements of your own station or rain gauge",
+	var since, from string
+	c := &cobra.Command{
+		Use:   "observe [FILE]",
+		Short: "take in measurements of your own station, or past hours of a weather feed",
 		Long:  observeHelp(),
 		Example: `  dawnbrush observe station.csv
-  dawnbrush observe - < station.csv`,
-		Args: exactly(1, "the name of a CSV file"),
-		RunE: func(_ *cobra.Command, args []string) error { return p.runObserve(args[0]) },
+  dawnbrush observe - < station.csv
+  dawnbrush observe --since 2026-05-01`,
+		Args: between(0, 1, "the name of a CSV file, or --since"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) == 1 && (since != "" || from != ""):
+				return usage("leave one of them out", "a file and --since or --feed exclude each other")
+			case len(args) == 1:
+				return p.runObserve(args[0])
+			case since == "":
+				return usage("dawnbrush observe station.csv, or dawnbrush observe --since 2026-05-01", "observe needs the name of a CSV file, or --since with a date")
+			}
+			return p.observeSince(since, from)
+		},
 	}
+	c.Flags().StringVar(&since, "since", "", "ask a weather feed for the past hours from this `DATE` on")
+	c.Flags().StringVar(&from, "feed", "", "`KEY` of the feed to ask, instead of the garden's own")
+	return c
 }
 
 func observeHelp() string {
@@ -50,7 +65,12 @@ empty cell is not known.
   2026-07-16 05:00,17.2,91,0.4,0
   2026-07-16 06:00,18.9,,0.6,0
 
-All faults of a file are told at once, and nothing of it is kept then.`)
+All faults of a file are told at once, and nothing of it is kept then.
+
+With --since, the garden's weather feed is asked for the hours from that day on, for
+degree days and for what plans look back on. How far back a feed reaches, and
+whether its hours are measured or worked out afterwards, dawnbrush feeds tells.
+Where your own instruments or a station measured, worked-out hours give way.`)
 	return b.String()
 }
 

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"sync"
 	"time"
 
 	"dawnbrush/cmd/dawnbrush/report"
@@ -23,7 +24,13 @@ const (
 // document plans n days, the first being the one of the time asked for.
 func (p *program) document(n int) (*report.Document, error) {
 	ahead := p.weatherAhead()
-	file, _, err := p.readGarden()
+	path, text, err := p.gardenFile()
+	if err != nil {
+		return nil, err
+	}
+	memory := sync.OnceValue(p.memoryAhead(text))
+	defer func() { memory().close() }()
+	file, _, err := p.parseGarden(path, text)
 	if err != nil {
 		return nil, err
 	}
@@ -36,14 +43,14 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := p.recall(g, now)
+	m, err := p.recall(g, now, memory())
 	if err != nil {
 		return nil, err
 	}
 	defer m.settle()
 	w, err := ahead()
 	if w == nil && err == nil {
-		w, err = p.weatherFor(file.Feed, g.Place, g.Contact, now)
+		w, err = p.weatherNow(file, now, m)
 	}
 	if err != nil {
 		return nil, err
@@ -60,7 +67,8 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err := m.settle(); err != nil {
 		return nil, err
 	}
-	return &report.Document{Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
+	second := p.compare(m, g, w, first, now)
+	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }
 

@@ -2,8 +2,10 @@ package app
 
 import (
 	"fmt"
+	"os"
 	"time"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/cmd/dawnbrush/store"
 	"dawnbrush/forecast"
@@ -39,25 +41,78 @@ type kept struct {
 	fault any // of a panic, told where Main can recover it
 }
 
-// recall opens the memory for a plan; nil when none is to be used. Without
+// live tells whether the plan is one of the present.
+func (p *program) live() bool { return !p.options.demo && p.options.from == "" && p.options.at == "" }
+
+// planMemory finds the memory of a plan; "" when none is to be used. Without
 // --memory only a plan of the present reads and writes it: an invented or a saved
 // forecast and another time are not this garden's past.
-func (p *program) recall(g *risk.Garden, now time.Time) (*recall, error) {
-	live := !p.options.demo && p.options.from == "" && p.options.at == ""
-	path := p.memoryPath(g)
+func (p *program) planMemory(garden string) string {
+	if p.withoutMemory() || !p.live() && p.options.memory == "" {
+		return ""
+	}
+	return p.memoryPath(garden)
+}
+
+// opened is a memory that was opened while the garden file was read.
+type opened struct {
+	path  string
+	store *store.Store
+	err   error
+}
+
+// close lets go of it where it is not used.
+func (o *opened) close() {
+	if o.store != nil {
+		_ = o.store.Close() // nothing was written
+	}
+}
+
+// memoryAhead begins to open the memory while the garden file is read, for its name
+// is all that is needed. A file that is not there yet is left to recall to make.
+func (p *program) memoryAhead(garden []byte) func() *opened {
+	o := &opened{}
+	if o.path = p.planMemory(config.Name(garden)); o.path == "" {
+		return func() *opened { return o }
+	}
+	return beside(func() *opened {
+		if _, err := os.Stat(o.path); err != nil {
+			o.path = ""
+			return o
+		}
+		o.store, o.err = store.Open(p.ctx, o.path, store.Options{})
+		return o
+	})
+}
+
+// recall takes the memory for a plan, opened ahead or not; nil when none is to be
+// used.
+func (p *program) recall(g *risk.Garden, now time.Time, ahead *opened) (*recall, error) {
+	path := p.planMemory(g.Name)
+	if path != ahead.path {
+		ahead.close()
+		*ahead = opened{}
+	}
 	switch {
 	case p.options.memory != "" && p.withoutMemory():
 		return nil, usage("leave one of them out", "a memory is named and is to be left out")
-	case path == "", !live && p.options.memory == "":
+	case path == "":
 		return nil, nil
 	}
-	clock := p.env.Now
-	if !live {
-		clock = func() time.Time { return now }
+	options := store.Options{Now: p.env.Now, Zone: g.Place.Zone}
+	if !p.live() {
+		options.Now = func() time.Time { return now }
 	}
-	m := &recall{p: p, zone: g.Place.Zone, now: now, from: lookFrom(g, now)}
-	var err error
-	m.store, err = store.Open(p.ctx, path, store.Options{Now: clock, Zone: g.Place.Zone})
+	m := &recall{p: p, zone: g.Place.Zone, now: now, from: lookFrom(g, now), store: ahead.store}
+	ahead.store = nil // it is m's now
+	err := ahead.err
+	switch {
+	case err != nil:
+	case m.store != nil:
+		m.store.Use(options)
+	default:
+		m.store, err = store.Open(p.ctx, path, options)
+	}
 	if err == nil {
 		m.entries, err = m.store.Entries(p.ctx, store.Filter{From: forecast.DateOf(m.from, m.zone), To: forecast.DateOf(now, m.zone)})
 	}
@@ -109,7 +164,7 @@ func (m *recall) archive(w *weather) error {
 	}
 	cut := m.now
 	if w.past != nil {
-		_, _, err := m.store.KeepObserved(m.p.ctx, w.past, store.Station)
+		_, _, err := keepPast(m.p.ctx, m.store, w.past)
 		if err := m.lower(err, notKept); err != nil {
 			return err
 		}

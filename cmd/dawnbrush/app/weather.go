@@ -1,12 +1,11 @@
 package app
 
 import (
-	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"time"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report/document"
 	"dawnbrush/fixtures"
 	"dawnbrush/forecast"
@@ -26,45 +25,70 @@ const (
 	staleAfter = 12 * time.Hour // [chosen: twice a day, the National Weather Service's custom, memory]
 )
 
-// mostFetching bounds the time a run spends on the network.
-const mostFetching = 5 * time.Minute // [chosen: each document has its own limit of 2 min]
-
 // weather is what is known of the hours, and how it came.
 type weather struct {
 	series *forecast.Series
 	past   *forecast.Series // of the series, what was measured; nil when nothing was
 	next   *forecast.Series // and what is forecast
+	second *feed.Answer     // another feed's forecast, to compare with; nil for none
 	from   document.Provenance
 	notes  []string
 }
 
-// weatherFor gets the hours of a place from the demo, a saved document or the
-// service.
-func (p *program) weatherFor(key string, place forecast.Place, contact string, now time.Time) (*weather, error) {
+// weatherHere gets the hours from the demo or a saved document.
+func (p *program) weatherHere(now time.Time) (*weather, error) {
 	switch {
 	case p.options.demo && p.options.from != "":
 		return nil, usage("leave one of them out", "--demo and --from exclude each other")
 	case p.options.demo:
 		return demoWeather(now)
-	case p.options.from != "":
-		return p.savedWeather(now)
 	}
-	return p.liveWeather(key, place, contact, now)
+	return p.savedWeather(now)
+}
+
+// weatherNow gets the hours where weatherAhead could not.
+func (p *program) weatherNow(file *config.File, now time.Time, m *recall) (*weather, error) {
+	if p.options.demo || p.options.from != "" {
+		return p.weatherHere(now)
+	}
+	return p.liveWeather(file, now, m)
 }
 
 // weatherAhead begins to read saved or invented weather while the garden file is
 // read, where neither the place nor its zone matters to it. The function it gives
-// waits for the result, nil when there was nothing to begin with.
+// waits for the result, nil when a service has to be asked.
 func (p *program) weatherAhead() func() (*weather, error) {
-	saved := p.options.demo != (p.options.from != "")
-	_, err := time.Parse(time.RFC3339, p.options.at)
-	if local := p.options.at != "" && err != nil; !saved || local || p.options.from == "-" {
+	if !p.options.demo && p.options.from == "" {
 		return func() (*weather, error) { return nil, nil }
 	}
 	type result struct {
-		w     *weather
-		err   error
-		fault any // of a panic, told where Main can recover it
+		w   *weather
+		err error
+	}
+	read := func() (r result) {
+		now, err := p.now(nil)
+		if r.err = err; err == nil {
+			r.w, r.err = p.weatherHere(now)
+		}
+		return r
+	}
+	wait := func() result { return result{} }
+	_, err := time.Parse(time.RFC3339, p.options.at)
+	if local := p.options.at != "" && err != nil; !local && p.options.from != "-" && !(p.options.demo && p.options.from != "") {
+		wait = beside(read)
+	}
+	return func() (*weather, error) {
+		r := wait()
+		return r.w, r.err
+	}
+}
+
+// beside runs f on the side. The function it gives waits for the result; a panic of
+// f comes up there, where Main can recover it.
+func beside[T any](f func() T) func() T {
+	type result struct {
+		value T
+		fault any
 	}
 	done := make(chan result, 1)
 	go func() {
@@ -73,17 +97,14 @@ func (p *program) weatherAhead() func() (*weather, error) {
 			r.fault = recover()
 			done <- r
 		}()
-		now, err := p.now(nil)
-		if r.err = err; err == nil {
-			r.w, r.err = p.weatherFor("", forecast.Place{}, "", now)
-		}
+		r.value = f()
 	}()
-	return func() (*weather, error) {
+	return func() T {
 		r := <-done
 		if r.fault != nil {
 			panic(r.fault)
 		}
-		return r.w, r.err
+		return r.value
 	}
 }
 
@@ -132,44 +153,6 @@ func (p *program) savedWeather(now time.Time) (*weather, error) {
 	return w, nil
 }
 
-// liveWeather asks the service for the coming days and for the days before; the
-// latter only lower what is known when they fail.
-func (p *program) liveWeather(key string, place forecast.Place, contact string, now time.Time) (*weather, error) {
-	reader, ok := p.reader(key)
-	if !ok {
-		return nil, usage("the feeds are "+fmt.Sprint(feeds()), "there is no feed %q", key)
-	}
-	client := &fetch.Client{Product: name, Version: version(), Contact: contact, Dir: p.cacheDir(), Now: func() time.Time { return now }}
-	if p.options.at == "" {
-		client.Now = p.env.Now
-	}
-	ctx, cancel := context.WithTimeout(p.ctx, mostFetching)
-	defer cancel()
-	request := feed.Request{Place: place, Now: now}
-	answer, err := reader.Forecast(ctx, client, request)
-	if err != nil {
-		return nil, noForecast(err)
-	}
-	past, err := reader.Past(ctx, client, request, now.AddDate(0, 0, -pastDays))
-	if p.ctx.Err() != nil {
-		return nil, p.ctx.Err()
-	}
-	w := join(past, answer, now)
-	if err != nil {
-		w.notes = append(w.notes, fmt.Sprintf("measured hours of the days before could not be had: %v", err))
-	}
-	return w, nil
-}
-
-// reader gives the reader of a feed, asking another address where a test or a
-// mirror names one.
-func (p *program) reader(key string) (feed.Reader, bool) {
-	if key == nws.Key {
-		return nws.Reader{Base: p.env.Getenv("DAWNBRUSH_NWS_URL")}, true
-	}
-	return all.ByKey(key)
-}
-
 // noForecast keeps the errors that ask for another place or contact, and makes
 // all others "no forecast to be had".
 func noForecast(err error) error {
@@ -190,8 +173,7 @@ func noForecast(err error) error {
 // join puts what was measured before what is forecast.
 func join(past *forecast.Series, next feed.Answer, now time.Time) *weather {
 	w := &weather{series: forecast.Join(past, next.Series, now), past: past, next: next.Series}
-	s := next.Series
-	w.from = document.Provenance{Feed: s.Feed, Source: s.Source, Attribution: s.Attribution, Issued: s.Issued, Fetched: next.Fetched}
+	w.from = provenance(&next)
 	age, known := w.from.Age(now)
 	w.from.Stale = next.Stored || known && age > staleAfter
 	if next.Why != nil {

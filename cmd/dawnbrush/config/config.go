@@ -104,6 +104,26 @@ func Parse(name string, doc []byte, known Known) (*File, Faults) {
 	return f, c.sorted()
 }
 
+// Name gives the garden's name as Parse would, from a file that need not be sound
+// otherwise; "" when there is none to be had.
+func Name(doc []byte) string {
+	doc = trimMark(doc)
+	c := newCollector("", doc)
+	if !c.readable() {
+		return ""
+	}
+	f := Defaults()
+	if m := parseTree(c).find("name"); m != nil {
+		in := &reader{collector: c, given: map[string]int{}, sound: map[string]bool{}}
+		name, ok := in.text("name", m.value)
+		if !ok {
+			return ""
+		}
+		return name
+	}
+	return f.Garden.Name
+}
+
 // trimMark takes away the byte order mark that some editors put in front.
 func trimMark(doc []byte) []byte { return bytes.TrimPrefix(doc, []byte("\ufeff")) }
 

@@ -27,7 +27,7 @@ func known(t testing.TB) Known {
 	t.Helper()
 	crops, err := crop.Load()
 	require.NoError(t, err)
-	return Known{Crops: crops, Today: today}
+	return Known{Feeds: []Feed{{Key: "nws"}}, Crops: crops, Today: today}
 }
 
 // golden compares with a file beside the tests, or renews it.
@@ -199,8 +199,8 @@ func TestFeedsThatAreKnown(t *testing.T) {
 	assert.Equal(t, `did you mean "upland"?`, faults.Errors()[0].Hint)
 
 	for text, want := range map[string]string{
-		"feed = \"upland\"\nsells = true\n":                          "upland is free for those alone who do not sell, and this garden sells",
-		"second_feed = \"upland\"\nsells = true\n":                   "upland is free for those alone who do not sell, and this garden sells",
+		"feed = \"upland\"\nsells = true\n":                            "upland is free for those alone who do not sell, and this garden sells",
+		"second_feed = \"upland\"\nsells = true\n":                     "upland is free for those alone who do not sell, and this garden sells",
 		"feed = \"upland\"\nsecond_feed = \"upland\"\nsells = false\n": "the second feed is the first",
 		"feed = \"none\"\n":                                            `feed cannot be "none"`,
 	} {

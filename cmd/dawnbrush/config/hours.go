@@ -3,7 +3,6 @@ package config
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -51,13 +50,13 @@ func (in *reader) spans(key string, v *node) ([]risk.Span, bool) {
 }
 
 var (
-	spanForm = regexp.MustCompile(`^(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})$`)
+	spanForm = lazily(`^(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})$`)
 	halfDay  = lazily(`(?i)\d\s*[ap]\.?m`)
 )
 
 // parseSpan reads "05:30-08:00". Where it cannot, why says what is wrong.
 func parseSpan(s string) (span risk.Span, why, hint string) {
-	m := spanForm.FindStringSubmatch(s)
+	m := spanForm().FindStringSubmatch(s)
 	switch {
 	case m == nil && halfDay().MatchString(s):
 		return span, "is not on the 24-hour clock", "write 18:00 for 6 pm: \"05:30-08:00, 18:00-20:30\""

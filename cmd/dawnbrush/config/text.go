@@ -2,7 +2,6 @@ package config
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -39,12 +38,12 @@ func hidden(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp, unicode.Bidi_Control) || strings.ContainsRune(blanks, r)
 }
 
-var bareKey = regexp.MustCompile(`^[A-Za-z0-9_.+:-]{1,40}$`)
+var bareKey = lazily(`^[A-Za-z0-9_.+:-]{1,40}$`)
 
 // plain makes a word of the file fit for a message: bare keys as they are,
 // anything else quoted, escaped and cut short.
 func plain(s string) string {
-	if bareKey.MatchString(s) {
+	if bareKey().MatchString(s) {
 		return s
 	}
 	return said(s)

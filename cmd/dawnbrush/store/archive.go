@@ -23,7 +23,7 @@ const (
 
 // KeepForecast keeps a forecast as it was issued and tells whether it is new. One
 // that is here already, by its feed and the time of its issue, is not written
-// again.
+// again. A loss of power right after may take it away again, and nothing else.
 func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added bool, err error) {
 	if len(f.Hours) == 0 {
 		return false, nil
@@ -51,7 +51,7 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 			return false, err
 		}
 	}
-	err = s.write(ctx, func() error {
+	err = s.writeLoosely(ctx, func() error {
 		err := query(s.db, `INSERT INTO forecast (feed, issue, issued, first, stop, body) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
 			[]any{f.Feed, issue, issued.Unix(), hourOf(f.Start()), hourOf(f.End()), body}, nil)
 		if err != nil {
@@ -62,6 +62,22 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 		return err
 	})
 	return added, err
+}
+
+// LatestForecast gives the forecast issued last up to an instant, and when: that it
+// was kept, where the feed does not tell. It is nil when there is none.
+func (s *Store) LatestForecast(ctx context.Context, now time.Time) (f *forecast.Series, issued time.Time, err error) {
+	err = s.read(ctx, func() error {
+		f = nil
+		return query(s.db, `SELECT issued, body FROM forecast WHERE issued <= ? ORDER BY issued DESC, seq DESC LIMIT 1`, []any{now.Unix()}, func(row *sqlite3.Stmt) error {
+			issued = time.Unix(row.ColumnInt64(0), 0).UTC()
+			if f, err = unpack(row.ColumnRawBlob(1)); err != nil {
+				return &DamagedError{Path: s.path, What: err.Error(), Err: err}
+			}
+			return nil
+		})
+	})
+	return f, issued, err
 }
 
 // Forecasts gives the forecasts issued in [from, to) that are still kept, oldest

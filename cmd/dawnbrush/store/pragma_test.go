@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"dawnbrush/forecast"
 )
 
 // Losing the current cannot be tried here. SQLite promises that in WAL mode a
@@ -17,6 +19,9 @@ func TestCommitsOutlastTheCurrent(t *testing.T) {
 	s, err := Open(context.Background(), filepath.Join(t.TempDir(), "garden.db"), Options{Now: time.Now})
 	require.NoError(t, err)
 	defer s.Close()
+	f := forecast.New(time.Unix(0, 0), time.Unix(3600, 0)) // written loosely: what comes after must not be
+	_, err = s.KeepForecast(context.Background(), f)
+	require.NoError(t, err)
 	for pragma, want := range map[string]string{"synchronous": "2", "journal_mode": "wal", "foreign_keys": "1", "busy_timeout": "5000", "application_id": itoa(applicationID)} {
 		got, err := s.text("PRAGMA " + pragma)
 		require.NoError(t, err)

@@ -22,8 +22,7 @@ const busyTimeout = 5 * time.Second
 
 // Options say how a memory is opened.
 type Options struct {
-	// Now gives the time that entries and hours are recorded at; required unless
-	// ReadOnly.
+	// Now gives the time that entries and hours are recorded at; required to write.
 	Now func() time.Time
 	// Zone is the garden's, for the days of rain gauge readings and of keeping
 	// forecasts; UTC when nil.
@@ -66,6 +65,14 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 		return nil, s.tell(err)
 	}
 	return s, nil
+}
+
+// Use sets clock and zone of a memory that was opened before they were known.
+func (s *Store) Use(o Options) {
+	s.now = o.Now
+	if o.Zone != nil {
+		s.zone = o.Zone
+	}
 }
 
 // look tells what stands at path before SQLite does: it would take an empty
@@ -246,22 +253,43 @@ func (s *Store) write(ctx context.Context, f func() error) error {
 	return s.within(ctx, "BEGIN IMMEDIATE", f)
 }
 
-func (s *Store) within(ctx context.Context, begin string, f func() error) error {
+// writeLoosely is write without waiting for the disk: a loss of power may undo it,
+// but leaves the file sound. For what can be had again.
+func (s *Store) writeLoosely(ctx context.Context, f func() error) error {
+	if s.ro {
+		return errReadOnly
+	}
 	return s.alone(ctx, func() (err error) {
-		if err := s.db.Exec(begin); err != nil {
+		if err := s.db.Exec("PRAGMA synchronous=NORMAL"); err != nil {
 			return err
 		}
 		defer func() {
-			if err == nil {
-				err = s.db.Exec("COMMIT")
-			}
-			if !s.db.GetAutocommit() { // not committed, or f panicked
-				s.db.SetInterrupt(context.Background())
-				err = errors.Join(err, s.db.Exec("ROLLBACK"))
-			}
+			s.db.SetInterrupt(context.Background())
+			err = errors.Join(err, s.db.Exec("PRAGMA synchronous=FULL"))
 		}()
-		return f()
+		return s.transact("BEGIN IMMEDIATE", f)
 	})
+}
+
+func (s *Store) within(ctx context.Context, begin string, f func() error) error {
+	return s.alone(ctx, func() error { return s.transact(begin, f) })
+}
+
+// transact runs f in a transaction.
+func (s *Store) transact(begin string, f func() error) (err error) {
+	if err := s.db.Exec(begin); err != nil {
+		return err
+	}
+	defer func() {
+		if err == nil {
+			err = s.db.Exec("COMMIT")
+		}
+		if !s.db.GetAutocommit() { // not committed, or f panicked
+			s.db.SetInterrupt(context.Background())
+			err = errors.Join(err, s.db.Exec("ROLLBACK"))
+		}
+	}()
+	return f()
 }
 
 // alone runs f with the database to itself as far as this process goes.

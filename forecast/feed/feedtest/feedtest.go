@@ -60,6 +60,7 @@ func checkInfo(t *testing.T, i feed.Info) {
 		assert.NotEmpty(t, s, name)
 	}
 	assert.Regexp(t, `^https://`, i.TermsURL)
+	assert.NotEmpty(t, i.Hosts)
 	_, err := time.Parse("2006-01", i.TermsRead)
 	assert.NoError(t, err, "the month in which the terms were read")
 }

@@ -34,8 +34,11 @@ type store struct{ dir string }
 
 func (s store) path(url string) string {
 	sum := sha256.Sum256([]byte(url))
-	return filepath.Join(s.dir, hex.EncodeToString(sum[:16])+".copy")
+	return filepath.Join(s.dir, hex.EncodeToString(sum[:16])+extension)
 }
+
+// extension ends the names of stored files.
+const extension = ".copy"
 
 var errDamaged = errors.New("the stored copy is damaged")
 
@@ -45,10 +48,19 @@ func (s store) load(url string) (*entry, error) {
 	if s.dir == "" {
 		return nil, nil
 	}
-	raw, err := os.ReadFile(s.path(url))
-	if errors.Is(err, fs.ErrNotExist) {
+	e, err := read(s.path(url))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
+	case err == nil && e.URL != url:
+		return nil, errDamaged
 	}
+	return e, err
+}
+
+// read reads a stored file.
+func read(path string) (*entry, error) {
+	raw, err := os.ReadFile(path)
 	if err != nil {
 		return nil, err
 	}
@@ -59,7 +71,7 @@ func (s store) load(url string) (*entry, error) {
 	}
 	meta, body, ok := bytes.Cut(rest, []byte("\n"))
 	e := &entry{body: body}
-	if !ok || json.Unmarshal(meta, e) != nil || e.URL != url {
+	if !ok || json.Unmarshal(meta, e) != nil {
 		return nil, errDamaged
 	}
 	return e, nil

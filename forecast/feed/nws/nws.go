@@ -9,6 +9,8 @@
 package nws
 
 import (
+	"strings"
+
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 )
@@ -36,6 +38,9 @@ type Reader struct {
 
 var _ feed.Reader = Reader{}
 
+// At gives the reader asking another address.
+func (Reader) At(base string) feed.Reader { return Reader{Base: base} }
+
 // Info describes the feed.
 func (Reader) Info() feed.Info {
 	return feed.Info{
@@ -47,6 +52,7 @@ func (Reader) Info() feed.Info {
 		TermsRead:   "2026-08",
 		Licence:     "public domain",
 		Attribution: attribution,
+		Hosts:       []string{strings.TrimPrefix(DefaultBase, "https://")},
 		Past:        "reports of up to three stations within 60 km, of the last weeks",
 	}
 }

@@ -18,6 +18,8 @@
 package openmeteo
 
 import (
+	"strings"
+
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 )
@@ -55,6 +57,9 @@ type Reader struct {
 
 var _ feed.Reader = Reader{}
 
+// At gives the reader asking another address for everything, such as a server of one's own.
+func (Reader) At(base string) feed.Reader { return Reader{Base: base, Archive: base, Previous: base} }
+
 // Info describes the feed.
 func (Reader) Info() feed.Info {
 	return feed.Info{
@@ -67,9 +72,19 @@ func (Reader) Info() feed.Info {
 		TermsRead:     "2026-08",
 		Licence:       "CC BY 4.0",
 		Attribution:   attribution,
+		Hosts:         hosts(),
 		NonCommercial: true,
 		Past:          "hours worked out afterwards (ERA5) since 1940, the last days from forecasts",
 	}
+}
+
+// hosts names the service's addresses as a grower's firewall wants them.
+func hosts() []string {
+	var out []string
+	for _, base := range []string{DefaultBase, DefaultArchive, DefaultPrevious} {
+		out = append(out, strings.TrimPrefix(base, "https://"))
+	}
+	return out
 }
 
 // Covers tells whether the place is on earth.

@@ -245,6 +245,8 @@ func TestInfoSaysWhoMayUseIt(t *testing.T) {
 	assert.Equal(t, "CC BY 4.0", i.Licence)
 	assert.Contains(t, i.Attribution, "Open-Meteo.com", "the credit its licence page asks for")
 	assert.Contains(t, i.Attribution, "https://open-meteo.com/")
+	assert.Equal(t, []string{"api.open-meteo.com", "archive-api.open-meteo.com", "previous-runs-api.open-meteo.com"}, i.Hosts)
+	assert.Equal(t, Reader{Base: "http://a.test", Archive: "http://a.test", Previous: "http://a.test"}, Reader{}.At("http://a.test"))
 	assert.True(t, Reader{}.Covers(garden))
 	assert.False(t, Reader{}.Covers(forecast.Place{Lat: 91}))
 }

@@ -19,6 +19,8 @@ type Document struct {
 	Plans      []risk.DayPlan // consecutive days, the first one being the day asked for
 	Now        time.Time      // when it was made, by the garden's clock or the one asked for
 	Forecast   Provenance
+	Measured   []string // credit lines for the hours before
+	Second     *Second  // another forecast that was asked for; nil for none
 	Notes      []string // what the grower has to know about the data, plain sentences
 	Units      risk.Units
 	Demo       bool // the garden and its weather are invented

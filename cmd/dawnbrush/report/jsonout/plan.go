@@ -18,6 +18,8 @@ type planJSON struct {
 	Complete bool              `json:"complete"`
 	Gaps     []gapJSON         `json:"gaps"`
 	Notes    []string          `json:"notes"`
+	Second   *secondJSON       `json:"second_forecast"`
+	Credits  []string          `json:"credits"`
 	Days     []dayJSON         `json:"days"`
 	Sources  map[string]string `json:"sources"`
 }
@@ -95,7 +97,7 @@ func plan(w io.Writer, shown, all *document.Document, report string) error {
 	if g := all.Garden; g != nil {
 		out.Garden = gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()}
 	}
-	out.Forecast = m.forecast()
+	out.Forecast, out.Second, out.Credits = m.forecast(), m.second(all), append([]string{}, all.Credits()...)
 	for _, g := range all.Gaps() {
 		out.Gaps = append(out.Gaps, gapJSON{g.Date.String(), g.Plantings, layers(g.Layers)})
 	}
@@ -106,8 +108,9 @@ func plan(w io.Writer, shown, all *document.Document, report string) error {
 	return write(w, out)
 }
 
-func (m *maker) forecast() forecastJSON {
-	f := m.d.Forecast
+func (m *maker) forecast() forecastJSON { return m.provenance(m.d.Forecast) }
+
+func (m *maker) provenance(f document.Provenance) forecastJSON {
 	out := forecastJSON{Feed: f.Feed, Source: f.Source, Attribution: f.Attribution, Issued: m.at(f.Issued), Fetched: m.at(f.Fetched), Stale: f.Stale}
 	if age, ok := f.Age(m.d.Now); ok {
 		minutes := int(age.Minutes())

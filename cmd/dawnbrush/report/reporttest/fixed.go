@@ -31,7 +31,22 @@ func Fixed(t testing.TB, units risk.Units) *document.Document {
 	plans := []risk.DayPlan{fixedPlan(hot, zone), {Date: calm.Date, Day: calm, Rest: []risk.Task{leave(calm, 0, risk.Unsure)}}, {Date: a.Days[2].Date, Day: &a.Days[2]}}
 	return &document.Document{Garden: g, Assessment: a, Plans: plans, Now: Today.At(5, zone), Units: units,
 		Forecast: document.Provenance{Feed: "sample", Source: "an invented station", Attribution: "Invented weather.", Issued: s.Issued},
+		Second:   fixedSecond(g, plans, zone),
 		Notes:    []string{"the station has no gauge"}, Crops: Crops(t)}
+}
+
+// fixedSecond parts from the plan in its first night and has nothing to do today.
+func fixedSecond(g *risk.Garden, plans []risk.DayPlan, zone *time.Location) *document.Second {
+	night := forecast.Stretch{Start: Today.At(20, zone), End: Today.AddDays(1).At(5, zone)}
+	morning := forecast.Stretch{Start: Today.AddDays(1).At(5, zone), End: Today.AddDays(1).At(12, zone)}
+	today := plans[0]
+	today.Tasks = nil
+	return &document.Second{
+		Forecast: document.Provenance{Feed: "other", Source: "another invented station", Attribution: "More invented weather.", Issued: Today.At(3, zone)},
+		Differences: []forecast.Difference{{Stretch: night, Layer: "Temp", A: 19.4, B: 14.8}, {Stretch: night, Layer: "Rain", A: 0, B: 6},
+			{Stretch: morning, Layer: "RainProb", A: 0.1, B: 0.7}, {Stretch: morning, Layer: "Wind", A: 2, B: 5.5}, {Stretch: morning, Layer: "Sky", A: 0.2, B: 1}},
+		Plans: []risk.DayPlan{today, plans[1]},
+	}
 }
 
 func fixedSeries(zone *time.Location) *forecast.Series {

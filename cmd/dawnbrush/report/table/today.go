@@ -37,7 +37,8 @@ func Today(w io.Writer, d *document.Document) error {
 	t.how()
 	t.unknown()
 	t.mind()
-	t.credit()
+	t.second(t.Words, t.d)
+	t.credits(t.d)
 	return t.to(w)
 }
 
@@ -300,12 +301,5 @@ func (t *today) mind() {
 	t.heading("Mind")
 	for _, c := range lines {
 		t.hanging("  ", 4, t.Caution(c))
-	}
-}
-
-func (t *today) credit() {
-	if t.d.Forecast.Attribution != "" {
-		t.blank()
-		t.para("", t.d.Forecast.Attribution)
 	}
 }

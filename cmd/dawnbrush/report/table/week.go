@@ -41,10 +41,8 @@ func Week(w io.Writer, d *document.Document) error {
 		return err
 	}
 	k.unknown()
-	if d.Forecast.Attribution != "" {
-		k.blank()
-		k.para("", d.Forecast.Attribution)
-	}
+	k.second(k.Words, d)
+	k.credits(d)
 	return k.to(w)
 }
 
@@ -137,10 +135,10 @@ func (k *week) plantings() error {
 		p := &k.d.Garden.Plantings[i]
 		row := []string{k.split(p.Name, mostNameWidth)}
 		for j := range k.d.Plans {
-			cell := k.cell(&k.d.Plans[j], p)
+			cell := k.Cell(&k.d.Plans[j], p)
 			row = append(row, strings.Join(cell, "\n"))
 			for _, c := range cell {
-				used[verb(c)] = true
+				used[words.Verb(c)] = true
 			}
 		}
 		rows = append(rows, row)
@@ -157,15 +155,6 @@ func (k *week) plantings() error {
 	k.blank()
 	k.para("  ", strings.Join(k.Shorts(func(word string) bool { return used[word] }), "; ")+".")
 	return nil
-}
-
-// verb gives the word of a cell that the legend explains.
-func verb(cell string) string {
-	if cell == "no gain" {
-		return cell
-	}
-	word, _, _ := strings.Cut(cell, " ")
-	return word
 }
 
 // Widths of the table of plantings: "06-07" must not be cut, and a week has to fit
@@ -200,42 +189,6 @@ func (k *week) plantingPart(rows [][]string, from, to, nameWidth int) error {
 		k.blank()
 	}
 	return k.grid(columns, cut)
-}
-
-// cell gives the words for a planting on a day: the morning's work, or what
-// becomes of the flowers without it, then the evening's work.
-func (k *week) cell(plan *risk.DayPlan, p *risk.Planting) []string {
-	var work, rest, evening []string
-	for _, list := range [][]risk.Task{plan.Tasks, plan.More, plan.Rest} {
-		for i := range list {
-			t := &list[i]
-			switch {
-			case words.Evening(t.Kind) && slices.Contains(t.Also, p):
-				evening = append(evening, k.Short(t))
-			case t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales:
-			case words.Evening(t.Kind):
-				evening = append(evening, k.Short(t))
-			case t.Kind.Work():
-				work = append(work, k.Short(t))
-			default:
-				rest = append(rest, k.Short(t))
-			}
-		}
-	}
-	if len(work) == 0 {
-		work = rest
-	}
-	if out := append(work, evening...); len(out) > 0 {
-		return slices.Compact(out)
-	}
-	if plan.Day != nil {
-		for i := range plan.Day.Plantings {
-			if pd := &plan.Day.Plantings[i]; pd.Planting == p {
-				return []string{k.ShortBloom(pd)}
-			}
-		}
-	}
-	return []string{words.Unknown}
 }
 
 // unknown says what is missing.
