@@ -6,6 +6,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 	"dawnbrush/forecast/feed/nws"
+	"dawnbrush/forecast/feed/openmeteo"
 )
 
 // Readers lists every reader. Where the garden file names none, the first one that
@@ -15,6 +16,7 @@ import (
 func Readers() []feed.Reader {
 	return []feed.Reader{
 		nws.Reader{},
+		openmeteo.Reader{},
 	}
 }
 

@@ -22,6 +22,7 @@ const (
 	defaultMaxWait  = time.Minute      // longest Retry-After that is waited for [chosen]
 	defaultMaxBytes = 8 << 20          // documents seen reach 0.3 MB [chosen]
 	maxRedirects    = 5                // [chosen]
+	maxErrorBody    = 4 << 10          // of an error document that is kept for its words [chosen]
 	firstPause      = 2 * time.Second  // waiting longer helps more: pauses of about 2, 8 and 32 s
 	pauseGrowth     = 4                // [chosen]
 	pauseJitter     = 0.25             // [chosen]

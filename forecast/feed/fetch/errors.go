@@ -33,6 +33,7 @@ type StatusError struct {
 	Title      string        // the problem's own words, "" when the body was something else
 	Detail     string        // the same, longer
 	RetryAfter time.Duration // 0 when the service did not say
+	Body       []byte        // the beginning of what came, for services that write errors in a form of their own
 	again      bool          // a 304 that nothing stored answers to
 }
 

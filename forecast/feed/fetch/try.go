@@ -137,7 +137,7 @@ func (g *getting) keep(e *entry) {
 
 // refusal reads an answer that is no success.
 func (g *getting) refusal(resp *http.Response, body []byte) error {
-	e := &StatusError{Status: resp.StatusCode, Host: g.host, RetryAfter: retryAfter(resp.Header, g.client.now())}
+	e := &StatusError{Status: resp.StatusCode, Host: g.host, RetryAfter: retryAfter(resp.Header, g.client.now()), Body: body[:min(len(body), maxErrorBody)]}
 	var p problem
 	if bytes.HasPrefix(bytes.TrimSpace(body), []byte("{")) && json.Unmarshal(body, &p) == nil {
 		e.Type, e.Title, e.Detail = p.name(), p.Title, p.Detail
