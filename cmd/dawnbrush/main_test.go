@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -55,7 +56,7 @@ func setup(e *testscript.Env) error {
 			if err := os.WriteFile(filepath.Join(e.WorkDir, "two.toml"), text, 0o644); err != nil {
 				return err
 			}
-			text = append([]byte("second_feed = \"none\"\n"), text...)
+			text = bytes.Replace(text, []byte("units ="), []byte("second_feed = \"none\"\nunits ="), 1)
 		}
 		if err := os.WriteFile(filepath.Join(e.WorkDir, to), text, 0o644); err != nil {
 			return err
