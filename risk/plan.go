@@ -13,6 +13,10 @@ import (
 // PlanOptions is what a plan depends on beside the assessment.
 type PlanOptions struct {
 	Now time.Time // hours before it are not planned; zero plans whole days
+
+	// Asked is when the forecast left the service, for one that does not tell its
+	// issue; zero for Now: it cannot have been issued later.
+	Asked time.Time
 }
 
 // Money of the plan: what an hour of the grower's work and a fruit are worth
@@ -34,7 +38,7 @@ const hopeless = 0.15
 // Plan gives the tasks of n days from first on. Days before first in the
 // assessment serve for looking back at tagged flowers.
 func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
-	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, brushed: make([][]bool, len(a.Days))}
+	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, issued: o.issue(a.Series), brushed: make([][]bool, len(a.Days))}
 	var out []DayPlan
 	for i := range a.Days {
 		d := &a.Days[i]
@@ -51,9 +55,10 @@ func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
 }
 
 type planner struct {
-	a    *Assessment
-	zone *time.Location
-	now  time.Time
+	a      *Assessment
+	zone   *time.Location
+	now    time.Time
+	issued time.Time // of the forecast, or the latest it can have been; zero when nothing is known
 	// brushed tells, by day and planting, which flowers the plan had brushed.
 	brushed [][]bool
 }

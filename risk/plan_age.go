@@ -3,6 +3,8 @@ package risk
 import (
 	"math"
 	"time"
+
+	"dawnbrush/forecast"
 )
 
 // A forecast issued this long before a day leaves no task sure, and much longer
@@ -13,13 +15,23 @@ const (
 	likelyLead = 5 * 24 * time.Hour
 )
 
-// lead is how long before the day's noon the forecast was issued, 0 where the day
-// was measured or the issue is not told.
+// issue gives when the forecast was issued, else the latest it can have been.
+func (o PlanOptions) issue(s *forecast.Series) time.Time {
+	for _, t := range []time.Time{s.Issued, o.Asked} {
+		if !t.IsZero() {
+			return t
+		}
+	}
+	return o.Now
+}
+
+// lead is how long before the day's noon the forecast was issued, or at the least
+// when its issue is not told; 0 where the day was measured or nothing is known.
 func (p *planner) lead(d *Day) time.Duration {
-	if p.a.Series.Issued.IsZero() || !d.Forecast {
+	if p.issued.IsZero() || !d.Forecast {
 		return 0
 	}
-	return d.Date.At(12, p.zone).Sub(p.a.Series.Issued)
+	return d.Date.At(12, p.zone).Sub(p.issued)
 }
 
 // age lowers how sure a task is by the age of the forecast it stands on.

@@ -58,6 +58,13 @@ func (m morning) plans(t testing.TB, n int) []DayPlan {
 
 func (m morning) plan(t testing.TB) DayPlan { t.Helper(); return m.plans(t, 1)[0] }
 
+func (m morning) planWith(t testing.TB, o PlanOptions) DayPlan {
+	t.Helper()
+	plans := Plan(Assess(m.garden(), m.series, m.at.date, 2), m.at.date, 1, o)
+	require.Len(t, plans, 1)
+	return plans[0]
+}
+
 // must finds the one task of a kind for a planting.
 func (p *DayPlan) must(t testing.TB, k TaskKind) Task {
 	t.Helper()
@@ -105,21 +112,37 @@ func TestForecastAgeLowersSureness(t *testing.T) {
 	}
 }
 
-// An issue that is not told, or hours that were measured, have no age.
+// Hours that were measured have no age.
 func TestNoAgeKnownLowersNothing(t *testing.T) {
 	l := newLab(t)
-	untold := l.brushed()
-	untold.series.Issued = time.Time{}
-	plan := untold.plan(t)
-	assert.Equal(t, VerySure, plan.must(t, HandPollinate).Sure)
-
 	measured := l.brushed().beforeNoon(9 * day)
 	for i := range measured.series.Hours {
 		measured.series.Hours[i].Origin, measured.series.Hours[i].Rain = forecast.OriginObserved, forecast.Known(0)
 	}
-	plan = measured.plan(t)
+	plan := measured.plan(t)
 	assert.Equal(t, VerySure, plan.must(t, HandPollinate).Sure)
 	assert.Zero(t, plan.must(t, HandPollinate).Lead)
+}
+
+// A forecast that does not tell its issue was issued no later than it was asked for,
+// and no later than now.
+func TestAnUntoldIssueCountsFromTheAsking(t *testing.T) {
+	l := newLab(t)
+	noon := heatField.date.At(12, heatField.zone)
+	for _, c := range []struct {
+		options PlanOptions
+		want    Sureness
+	}{
+		{PlanOptions{}, VerySure},
+		{PlanOptions{Now: noon.Add(-30 * time.Hour)}, VerySure},
+		{PlanOptions{Now: noon.Add(-40 * time.Hour)}, Likely},
+		{PlanOptions{Now: noon.Add(-30 * time.Hour), Asked: noon.Add(-6 * 24 * time.Hour)}, Unsure},
+	} {
+		untold := l.brushed()
+		untold.series.Issued = time.Time{}
+		plan := untold.planWith(t, c.options)
+		assert.Equal(t, c.want, plan.must(t, HandPollinate).Sure, c.options)
+	}
 }
 
 // What the diary or the clock decides is sure whatever the forecast's age.

@@ -74,18 +74,36 @@ type answered struct {
 
 func (a *answered) fresh() bool { return a.err == nil && !a.Stored }
 
-// askAll asks all feeds at the same time.
+// secondGrace is how long a plan waits for the second feed once the first has a fresh
+// forecast. [chosen: an answer takes a second or two; a plan before dawn can wait ten]
+const secondGrace = 10 * time.Second
+
+// askAll asks all feeds at the same time. Those after the first are given up when they
+// keep the plan waiting.
 func askAll(ctx context.Context, client *fetch.Client, readers []feed.Reader, request feed.Request) []answered {
+	others, giveUp := context.WithCancel(ctx)
+	defer giveUp()
 	var waits []func() answered
-	for _, r := range readers {
+	for i, r := range readers {
+		asking := ctx
+		if i > 0 {
+			asking = others
+		}
 		waits = append(waits, beside(func() answered {
-			a, err := r.Forecast(ctx, client, request)
+			a, err := r.Forecast(asking, client, request)
+			if others.Err() != nil && ctx.Err() == nil && errors.Is(err, context.Canceled) {
+				err = &feed.UnavailableError{Service: r.Info().Name, Reason: "no answer in time", Err: err}
+			}
 			return answered{r, a, err}
 		}))
 	}
 	var out []answered
-	for _, wait := range waits {
+	for i, wait := range waits {
 		out = append(out, wait())
+		if i == 0 && out[0].fresh() {
+			late := time.AfterFunc(secondGrace, giveUp)
+			defer late.Stop()
+		}
 	}
 	return out
 }

@@ -44,7 +44,7 @@ folder of forecasts loses nothing; the garden's memory is what you wrote down.`
 
 const cronHelp = `A line for cron, at a minute that is not the full hour, when everybody asks the
 weather services. cron mails what is printed; --quiet prints nothing when there
-is nothing to do, and at most seven lines when there is.
+is nothing to do; else at most seven lines and the forecast's credit.
 
   MAILTO=you@example.org
   37 4 * * *  dawnbrush today --quiet

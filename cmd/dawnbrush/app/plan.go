@@ -63,7 +63,7 @@ func (p *program) document(n int) (*report.Document, error) {
 	}
 	first := forecast.DateOf(now, g.Place.Zone)
 	assessment := m.assess(g, w.series, first, backDays, n)
-	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now})
+	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now, Asked: w.from.Fetched})
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
 	}

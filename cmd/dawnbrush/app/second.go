@@ -23,7 +23,7 @@ func (p *program) compare(m *recall, g *risk.Garden, w *weather, first forecast.
 	return &document.Second{
 		Forecast:    provenance(w.second),
 		Differences: forecast.Differ(w.series, there, stretches(assessment, now)),
-		Plans:       risk.Plan(assessment, first, comparedDays, risk.PlanOptions{Now: now}),
+		Plans:       risk.Plan(assessment, first, comparedDays, risk.PlanOptions{Now: now, Asked: w.second.Fetched}),
 	}
 }
 

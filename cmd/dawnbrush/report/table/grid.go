@@ -4,8 +4,6 @@ import (
 	"strings"
 
 	"github.com/olekukonko/tablewriter"
-	"github.com/olekukonko/tablewriter/renderer"
-	"github.com/olekukonko/tablewriter/tw"
 )
 
 // column is one column of a grid; its width is ours to choose.
@@ -21,50 +19,37 @@ const gridGap = 2
 // grid writes a table of fixed column widths. Cells wrap at blanks; nothing is
 // cut.
 func (p *paper) grid(columns []column, rows [][]string) error {
-	widths, aligns := tw.NewMapper[int, int](), make(tw.Alignment, len(columns))
-	header := make([]string, len(columns))
 	columns = p.widened(columns, rows)
-	for i, c := range columns {
-		widths.Set(i, c.width+gridGap)
-		header[i] = p.broken(c.title, c.width)
-		aligns[i] = tw.AlignLeft
-		if c.right {
-			aligns[i] = tw.AlignRight
-		}
-	}
+	aligns, header := make([]int, len(columns)), make([]string, len(columns))
 	var b strings.Builder
-	t := tablewriter.NewTable(&b,
-		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
-			Borders: tw.BorderNone,
-			Symbols: tw.NewSymbols(tw.StyleASCII),
-			Settings: tw.Settings{Separators: tw.Separators{BetweenColumns: tw.Off, BetweenRows: tw.Off},
-				Lines: tw.Lines{ShowHeaderLine: tw.Off}},
-		})),
-		tablewriter.WithEastAsian(tw.Off), // otherwise LANG decides the width
-		tablewriter.WithHeaderAutoFormat(tw.Off),
-		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
-		tablewriter.WithRowAutoWrap(tw.WrapNone),
-		tablewriter.WithTrimSpace(tw.Off),
-		tablewriter.WithPadding(tw.Padding{Right: strings.Repeat(" ", gridGap), Overwrite: true}),
-		tablewriter.WithColumnWidths(widths),
-		tablewriter.WithAlignment(aligns),
-		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{PerColumn: aligns}),
-	)
-	t.Header(header)
+	t := tablewriter.NewWriter(&b)
+	for i, c := range columns {
+		header[i] = p.broken(c.title, c.width)
+		aligns[i] = tablewriter.ALIGN_LEFT
+		if c.right {
+			aligns[i] = tablewriter.ALIGN_RIGHT
+		}
+		t.SetColMinWidth(i, c.width)
+	}
+	t.SetAutoWrapText(false)
+	t.SetBorder(false)
+	t.SetHeaderLine(false)
+	t.SetColumnSeparator("")
+	t.SetCenterSeparator("")
+	t.SetTablePadding(strings.Repeat(" ", gridGap))
+	t.SetNoWhiteSpace(true)
+	t.SetColumnAlignment(aligns)
+	t.Append(header) // as a row: the library's own header is centred or left, whatever its column
 	for _, row := range rows {
 		cells := make([]string, len(row))
 		for i, cell := range row {
 			cells[i] = p.broken(cell, columns[i].width)
 		}
-		if err := t.Append(cells); err != nil {
-			return err
-		}
+		t.Append(cells)
 	}
-	if err := t.Render(); err != nil {
-		return err
-	}
+	t.Render()
 	for line := range strings.Lines(b.String()) {
-		p.line("  " + strings.TrimRight(line, "\n"))
+		p.line("  " + strings.TrimRight(line, " \n"))
 	}
 	return nil
 }
