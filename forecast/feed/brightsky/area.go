@@ -13,8 +13,7 @@ const nearby = 50 // km
 // corner is a point of an outline, in degrees.
 type corner struct{ lat, lon float64 }
 
-// germany is its outline with the islands, drawn with few corners: none of it lies more than
-// some 15 km outside. [memory]
+// germany is its outline with the islands, drawn with few corners: good to some 15 km. [memory]
 var germany = [...]corner{
 	{55.05, 8.4}, {54.85, 9.4}, {54.6, 10.95}, {54.2, 12.1}, {54.7, 13.4}, {53.9, 14.25}, {52.85, 14.15}, {52.3, 14.7},
 	{51.3, 15.04}, {50.85, 14.7}, {50.9, 14.3}, {50.35, 12.7}, {50.2, 12.1}, {49.3, 13.0}, {48.75, 13.8}, {48.3, 13.2}, {47.6, 13.05},

@@ -8,11 +8,11 @@
 //
 // A record tells in one line of different times: temperature, dew point, humidity and cloud
 // cover are those of its time stamp; rain, sunlight, wind, gusts and the chance of rain
-// those of the hour before it. Its values may come from several stations and, what is
-// measured beside what is forecast, of both kinds; notes say so. A document does not name
-// its units: the service is asked for its usual ones, and a saved document in SI units is
-// told by its temperatures in kelvin. Nothing tells when the forecast was issued, so a series
-// has no issue time and its age counts from when it was fetched.
+// those of the hour before it. Its values may come from several stations, and some of a
+// measured hour from the forecast; notes say so. A document does not name its units: the
+// service is asked for its usual ones, and a saved document in SI units is told by its
+// temperatures in kelvin. Nothing tells when the forecast was issued, so a series has no
+// issue time and its age counts from when it was fetched.
 //
 // Not read, and refused in words: the weather of now, reports every ten minutes, lists of
 // stations, radar and alerts.
@@ -29,7 +29,7 @@ const Key = "brightsky"
 // Names inside sentences and to credit.
 const (
 	service    = "Bright Sky service"
-	sourceName = "Deutscher Wetterdienst by way of Bright Sky"
+	sourceName = "Deutscher Wetterdienst by Bright Sky"
 )
 
 // The credit that the DWD asks for, with the change that was made. [DWD, status quoted]
@@ -55,7 +55,7 @@ func (Reader) At(base string) feed.Reader { return Reader{Base: base} }
 func (Reader) Info() feed.Info {
 	return feed.Info{
 		Key:         Key,
-		Name:        "Deutscher Wetterdienst by way of Bright Sky",
+		Name:        "Deutscher Wetterdienst by Bright Sky",
 		Coverage:    "Germany and about 50 km around it",
 		Terms:       "free for any purpose, no key; the Deutscher Wetterdienst is to be named as the source, and what was changed",
 		TermsURL:    "https://brightsky.dev/docs/",

@@ -152,10 +152,10 @@ func (d *document) notes(si bool) []forecast.Note {
 			continue
 		}
 		if u.lent.records > 0 {
-			say("in %d measured hours the station lacks %s: taken from the forecast", u.lent.records, list(u.lent.words))
+			say("measured hours with %s from the forecast, which the station lacks: %d", list(u.lent.words), u.lent.records)
 		}
 		if km, ok := u.source.km(); ok && km > farOff {
-			say("%s in %d hours: from %s", list(u.from.words), u.from.records, u.source.place())
+			say("hours with %s from %s: %d", list(u.from.words), u.source.place(), u.from.records)
 		}
 	}
 	if low, high := heights(uses); high-low >= unlikeHeight {

@@ -71,7 +71,6 @@ type fallback struct {
 	Gust     int64 `json:"wind_gust_speed"`
 	Solar    int64 `json:"solar"`
 	Rain     int64 `json:"precipitation"`
-	Chance   int64 `json:"precipitation_probability"`
 }
 
 // source is a station, or a point of the forecasts.
