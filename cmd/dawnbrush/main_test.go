@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
 	"flag"
 	"fmt"
 	"io/fs"
@@ -10,12 +12,12 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"dawnbrush/forecast/feed/all"
-
 	"dawnbrush/fixtures"
+	"dawnbrush/forecast/feed/all"
 )
 
 var update = flag.Bool("update", false, "renew the golden files")
@@ -31,7 +33,7 @@ func TestScript(t *testing.T) {
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
 		Setup:         setup,
-		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint},
+		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint, "shaped": shaped},
 	})
 }
 
@@ -50,6 +52,12 @@ func setup(e *testscript.Env) error {
 		if err != nil {
 			return err
 		}
+		if to == "garden.toml" { // two.toml leaves the feeds to be chosen; most scripts ask one
+			if err := os.WriteFile(filepath.Join(e.WorkDir, "two.toml"), text, 0o644); err != nil {
+				return err
+			}
+			text = bytes.Replace(text, []byte("units ="), []byte("second_feed = \"none\"\nunits ="), 1)
+		}
 		if err := os.WriteFile(filepath.Join(e.WorkDir, to), text, 0o644); err != nil {
 			return err
 		}
@@ -58,8 +66,8 @@ func setup(e *testscript.Env) error {
 }
 
 // serve starts the service on loopback: "serve" answers with the invented
-// documents, "serve 403" refuses everything, "serve nopast" has no reports,
-// "serve hang" never answers.
+// documents, "serve 403" refuses everything, "serve nws403" all of the National
+// Weather Service, "serve nopast" has no reports, "serve hang" never answers.
 func serve(ts *testscript.TestScript, neg bool, args []string) {
 	mode := ts.MkAbs(".service")
 	ts.Check(os.WriteFile(mode, []byte(strings.Join(args, " ")), 0o644))
@@ -77,6 +85,8 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 		switch path := r.URL.Path; {
 		case how == "403", how == "nopast" && strings.Contains(path, "/stations"):
 			http.Error(w, "refused", http.StatusForbidden)
+		case how == "nws403" && !strings.HasPrefix(path, "/weatherapi/"):
+			http.Error(w, "refused", http.StatusForbidden)
 		case how == "hang":
 			<-r.Context().Done()
 		case strings.HasPrefix(path, "/points/"):
@@ -85,6 +95,8 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 			fmt.Fprint(w, `{"features":[{"geometry":{"type":"Point","coordinates":[-102.4,37.9]},"properties":{"stationIdentifier":"XDMX","name":"Invented"}}]}`)
 		case strings.HasSuffix(path, "/observations"):
 			http.ServeFile(w, r, ts.MkAbs("observations.json"))
+		case strings.HasPrefix(path, "/weatherapi/locationforecast/2.0/"):
+			http.ServeFile(w, r, ts.MkAbs("metno.json")) // 404 where a script has made none
 		case strings.HasPrefix(path, "/gridpoints/"):
 			http.ServeFile(w, r, ts.MkAbs("forecast.json"))
 		default:
@@ -93,6 +105,7 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 	}))
 	ts.Defer(server.Close)
 	ts.Setenv("DAWNBRUSH_NWS_URL", server.URL)
+	ts.Setenv("DAWNBRUSH_METNO_URL", server.URL)
 }
 
 // gridpoint writes a saved forecast whose every layer holds one value:
@@ -109,6 +122,18 @@ func gridpoint(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	doc := fmt.Sprintf(`{"properties":{"updateTime":"%s","validTimes":"%s/%s",%s}}`, args[1], args[1], args[2], strings.Join(layers, ","))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(doc), 0o644))
+}
+
+// shaped writes an invented forecast in a service's shape: "shaped metno FILE START".
+func shaped(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 3 || shapes[args[0]] == nil {
+		ts.Fatalf("usage: shaped FEED FILE START")
+	}
+	start, err := time.Parse(time.RFC3339, args[2])
+	ts.Check(err)
+	doc, err := json.Marshal(shapes[args[0]](start))
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[1]), doc, 0o644))
 }
 
 // code runs the program and wants an exit code: "code 78 dawnbrush check".

@@ -51,16 +51,16 @@ func shape(i int) shapeHour {
 
 // shapes write the weather as each service does: the start of the hour or its end,
 // their units, their lists.
-var shapes = map[string]func() any{
-	"nws": func() any {
+var shapes = map[string]func(start time.Time) any{
+	"nws": func(start time.Time) any {
 		layer := func(code string, of func(shapeHour) float64) any {
 			var values []any
 			for i := range shapeHours {
-				values = append(values, map[string]any{"validTime": shapeStart.Add(time.Duration(i)*time.Hour).Format(time.RFC3339) + "/PT1H", "value": of(shape(i))})
+				values = append(values, map[string]any{"validTime": start.Add(time.Duration(i)*time.Hour).Format(time.RFC3339) + "/PT1H", "value": of(shape(i))})
 			}
 			return map[string]any{"uom": "wmoUnit:" + code, "values": values}
 		}
-		return map[string]any{"id": "https://api.weather.gov/gridpoints/XDM/41,27", "properties": map[string]any{"updateTime": shapeStart.Format(time.RFC3339), "validTimes": "x",
+		return map[string]any{"id": "https://api.weather.gov/gridpoints/XDM/41,27", "properties": map[string]any{"updateTime": start.Format(time.RFC3339), "validTimes": "x",
 			"temperature":                layer("degC", func(h shapeHour) float64 { return h.temp }),
 			"dewpoint":                   layer("degC", func(h shapeHour) float64 { return h.dew }),
 			"relativeHumidity":           layer("percent", func(h shapeHour) float64 { return h.rh }),
@@ -69,24 +69,24 @@ var shapes = map[string]func() any{
 			"probabilityOfPrecipitation": layer("percent", func(h shapeHour) float64 { return h.chance }),
 			"quantitativePrecipitation":  layer("mm", func(h shapeHour) float64 { return h.rain })}}
 	},
-	"metno": func() any {
+	"metno": func(start time.Time) any {
 		var steps []any
 		for i := range shapeHours {
 			h := shape(i)
-			steps = append(steps, map[string]any{"time": shapeStart.Add(time.Duration(i) * time.Hour).Format(time.RFC3339), "data": map[string]any{
+			steps = append(steps, map[string]any{"time": start.Add(time.Duration(i) * time.Hour).Format(time.RFC3339), "data": map[string]any{
 				"instant": map[string]any{"details": map[string]any{"air_temperature": h.temp, "dew_point_temperature": h.dew, "relative_humidity": h.rh,
 					"wind_speed": unit.KmhToMs(h.wind), "cloud_area_fraction": h.cloud}},
 				"next_1_hours": map[string]any{"summary": map[string]any{"symbol_code": "x"}, "details": map[string]any{"precipitation_amount": h.rain, "probability_of_precipitation": h.chance}}}})
 		}
 		return map[string]any{"type": "Feature", "geometry": map[string]any{"type": "Point", "coordinates": []float64{-102.41, 37.91, 1061}},
-			"properties": map[string]any{"timeseries": steps, "meta": map[string]any{"updated_at": shapeStart.Format(time.RFC3339), "units": map[string]any{
+			"properties": map[string]any{"timeseries": steps, "meta": map[string]any{"updated_at": start.Format(time.RFC3339), "units": map[string]any{
 				"air_temperature": "celsius", "dew_point_temperature": "celsius", "relative_humidity": "%", "wind_speed": "m/s", "cloud_area_fraction": "%",
 				"precipitation_amount": "mm", "probability_of_precipitation": "%"}}}}
 	},
-	"openmeteo": func() any {
+	"openmeteo": func(start time.Time) any {
 		hourly := map[string][]any{}
 		for i := 0; i <= shapeHours; i++ { // an entry tells of its instant and of the hour before it
-			hourly["time"] = append(hourly["time"], shapeStart.Add(time.Duration(i)*time.Hour).Unix())
+			hourly["time"] = append(hourly["time"], start.Add(time.Duration(i)*time.Hour).Unix())
 			put := func(name string, at int, of func(shapeHour) float64) {
 				var v any
 				if at >= 0 && at < shapeHours {
@@ -106,10 +106,10 @@ var shapes = map[string]func() any{
 			"hourly_units": map[string]string{"time": "unixtime", "temperature_2m": "°C", "dew_point_2m": "°C", "relative_humidity_2m": "%", "wind_speed_10m": "km/h", "cloud_cover": "%",
 				"precipitation": "mm", "precipitation_probability": "%"}, "hourly": hourly}
 	},
-	"brightsky": func() any {
+	"brightsky": func(start time.Time) any {
 		var records []any
 		for i := 0; i <= shapeHours; i++ {
-			r := map[string]any{"timestamp": shapeStart.Add(time.Duration(i) * time.Hour).Format(time.RFC3339), "source_id": 1}
+			r := map[string]any{"timestamp": start.Add(time.Duration(i) * time.Hour).Format(time.RFC3339), "source_id": 1}
 			if i < shapeHours {
 				h := shape(i)
 				r["temperature"], r["dew_point"], r["relative_humidity"], r["cloud_cover"] = h.temp, h.dew, h.rh, h.cloud
@@ -130,7 +130,7 @@ var shapes = map[string]func() any{
 func TestSameWeatherInEveryShape(t *testing.T) {
 	dir := t.TempDir()
 	days := func(name string) string {
-		doc, err := json.Marshal(shapes[name]())
+		doc, err := json.Marshal(shapes[name](shapeStart))
 		require.NoError(t, err)
 		path := filepath.Join(dir, name+".json")
 		require.NoError(t, os.WriteFile(path, doc, 0o600))
