@@ -263,14 +263,8 @@ func (b *Builder) settle() bool {
 			h.Origin = b.origin(h.Start)
 		}
 	}
-	for len(hs) > 0 && hs[0].Origin == forecast.OriginNone {
-		hs = hs[1:]
-	}
-	for len(hs) > 0 && hs[len(hs)-1].Origin == forecast.OriginNone {
-		hs = hs[:len(hs)-1]
-	}
-	b.series.Hours = hs
-	return len(hs) > 0
+	b.series.Hours = known(hs)
+	return len(b.series.Hours) > 0
 }
 
 func (b *Builder) origin(start time.Time) forecast.Origin {

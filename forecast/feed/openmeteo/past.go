@@ -8,6 +8,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
+	"dawnbrush/forecast/feed/assemble"
 	"dawnbrush/forecast/feed/fetch"
 )
 
@@ -68,7 +69,8 @@ func (r Reader) Past(ctx context.Context, g feed.Getter, req feed.Request, since
 			out.Notes = append(out.Notes, forecast.Note{Text: fmt.Sprintf("%s could not be had: %v", part.what, part.err)})
 		}
 	}
-	return clip(out, since, req.Now), nil
+	assemble.Past(out, since, req.Now)
+	return out, nil
 }
 
 // noPast says why there are no past hours.
@@ -92,19 +94,6 @@ func join(old, recent *forecast.Series, cut time.Time) *forecast.Series {
 	out := forecast.Join(old, recent, cut)
 	out.Source, out.Attribution = old.Source+", the last days from forecasts", old.Attribution
 	return out
-}
-
-// clip drops hours outside the time asked for. Rain that is over is no block.
-func clip(s *forecast.Series, since, now time.Time) *forecast.Series {
-	lo, hi := s.Slice(since.Truncate(time.Hour), now.Truncate(time.Hour))
-	s.Hours, s.Blocks = s.Hours[lo:hi], nil
-	for len(s.Hours) > 0 && s.Hours[len(s.Hours)-1].Origin == forecast.OriginNone {
-		s.Hours = s.Hours[:len(s.Hours)-1]
-	}
-	for len(s.Hours) > 0 && s.Hours[0].Origin == forecast.OriginNone {
-		s.Hours = s.Hours[1:]
-	}
-	return s
 }
 
 // archived asks for hours that were worked out afterwards.

@@ -7,6 +7,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
+	"dawnbrush/forecast/feed/assemble"
 )
 
 // Run is what was forecast of the hours a number of days before each of them.
@@ -48,7 +49,7 @@ func (r Reader) PreviousRuns(ctx context.Context, g feed.Getter, req feed.Reques
 	}
 	var out []Run
 	for _, run := range runs {
-		if clip(run.Series, since, req.Now); len(run.Hours) > 0 {
+		if assemble.Past(run.Series, since, req.Now); len(run.Hours) > 0 {
 			out = append(out, run)
 		}
 	}
