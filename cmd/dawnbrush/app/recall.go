@@ -145,7 +145,7 @@ func lookFrom(g *risk.Garden, now time.Time) time.Time {
 	for i := range g.Plantings {
 		p := &g.Plantings[i]
 		for _, d := range []forecast.Date{p.Sown, p.Transplanted} {
-			if !d.IsZero() && d.Before(first) && (p.Finished.IsZero() || !p.Finished.Before(today)) {
+			if !d.IsZero() && d.Before(first) && (p.Finished.IsZero() || !p.Finished.Before(today) || teachesAnother(g, p)) {
 				first = d
 			}
 		}
@@ -154,6 +154,17 @@ func lookFrom(g *risk.Garden, now time.Time) time.Time {
 		first = least
 	}
 	return first.Start(zone)
+}
+
+// teachesAnother tells whether another planting of the crop is still to flower, so
+// that the warmth a finished one took is worth looking up.
+func teachesAnother(g *risk.Garden, p *risk.Planting) bool {
+	for i := range g.Plantings {
+		if q := &g.Plantings[i]; q != p && q.Crop == p.Crop && q.Finished.IsZero() && q.FirstFemale.IsZero() {
+			return true
+		}
+	}
+	return false
 }
 
 // archive keeps the weather that came and puts what is remembered before it. The
@@ -231,7 +242,7 @@ func (m *recall) settle() error {
 
 // assess works out the days by the book and by what the diary tells.
 func (m *recall) assess(g *risk.Garden, s *forecast.Series, first forecast.Date, back, n int) *risk.Assessment {
-	if m == nil || len(m.entries) == 0 {
+	if m == nil || len(m.entries) == 0 && !risk.Teaches(g) {
 		return risk.Assess(g, s, first.AddDays(-back), back+n+1)
 	}
 	g = risk.Remember(g, m.entries, first)
