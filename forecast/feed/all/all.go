@@ -5,6 +5,7 @@ package all
 import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
+	"dawnbrush/forecast/feed/metno"
 	"dawnbrush/forecast/feed/nws"
 	"dawnbrush/forecast/feed/openmeteo"
 )
@@ -16,6 +17,7 @@ import (
 func Readers() []feed.Reader {
 	return []feed.Reader{
 		nws.Reader{},
+		metno.Reader{},
 		openmeteo.Reader{},
 	}
 }
