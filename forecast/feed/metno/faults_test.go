@@ -169,7 +169,7 @@ func TestFault08_NullsAndSentinels(t *testing.T) {
 		case 5, hourlySteps + 1:
 			details["air_temperature"] = nil
 		case hourlySteps + 4:
-			details["air_temperature"] = -9999
+			details["air_temperature"] = -99 // a line to it would pass through air that can be
 		case hourlySteps + 7:
 			details["wind_speed"] = 9.96921e36
 		}
@@ -183,13 +183,13 @@ func TestFault08_NullsAndSentinels(t *testing.T) {
 	assert.False(t, at(t, s, issued.Add(5*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 	for k := 1; k <= 11; k++ {
 		require.False(t, at(t, s, firstWide.Add(time.Duration(k)*time.Hour)).Temp.IsKnown(), "beside null, hour %d", k)
-		require.False(t, at(t, s, firstWide.Add(time.Duration(18+k)*time.Hour)).Temp.IsKnown(), "beside -9999, hour %d", k)
+		require.False(t, at(t, s, firstWide.Add(time.Duration(18+k)*time.Hour)).Temp.IsKnown(), "beside -99, hour %d", k)
 		require.False(t, at(t, s, firstWide.Add(time.Duration(36+k)*time.Hour)).Wind.IsKnown(), "beside a fill value, hour %d", k)
 	}
 	assert.True(t, at(t, s, firstWide.Add(12*time.Hour)).Temp.IsKnown())
 	assert.False(t, at(t, s, issued.Add(7*time.Hour)).Rain.IsKnown())
-	assert.Contains(t, noteOn(s, "Temp"), "impossible entries, taken as unknown: 1")
-	assert.Contains(t, noteOn(s, "Rain"), "impossible entries, taken as unknown: 1")
+	assert.Equal(t, "temperature: impossible entries, taken as unknown: 1; ", noteOn(s, "Temp"))
+	assert.Equal(t, "rain amount: impossible entries, taken as unknown: 1; ", noteOn(s, "Rain"))
 }
 
 // 9. Amounts end before the temperatures do.

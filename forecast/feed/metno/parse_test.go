@@ -106,6 +106,7 @@ func TestChancesOfSixHoursInTheHourlyPart(t *testing.T) {
 	for _, c := range []struct{ hour, want int }{{0, 0}, {5, 0}, {6, 6}, {13, 12}} {
 		assert.InDelta(t, float64(c.want)/100, at(t, s, issued.Add(time.Duration(c.hour)*time.Hour)).RainProb.Or(-99), 1e-9, "hour %d", c.hour)
 	}
+	assert.Empty(t, noteOn(s, "RainProb"), "periods that overlap are no fault of the document")
 	assert.InDelta(t, 0.3, at(t, s, issued.Add(2*time.Hour)).Rain.Or(-99)+at(t, s, issued.Add(time.Hour)).Rain.Or(-99), 1e-9, "amounts stay hourly")
 }
 
