@@ -31,6 +31,7 @@ var layers = []struct {
 	{"forecast/feed/nws", []string{"net/http", "os", "dawnbrush/forecast/feed/all"}, nil,
 		"readers ask through a getter and know only the shared nouns"},
 	{"forecast/feed/brightsky", []string{"net/http", "os", "dawnbrush/forecast/feed/all"}, nil, "a reader, like the one above"},
+	{"forecast/feed/metno", []string{"net/http", "os", "dawnbrush/forecast/feed/all"}, nil, "a reader, like the one above"},
 	{"forecast/feed/openmeteo", []string{"net/http", "os", "dawnbrush/forecast/feed/all"}, nil, "a reader, like the one above"},
 	{"forecast/feed/assemble", []string{"net", "os", "dawnbrush/forecast/feed"}, nil,
 		"putting hours together is about values alone"},

@@ -61,7 +61,7 @@ func (a *Asking) Get(ctx context.Context, r fetch.Request) (Answer, error) {
 		s.Notes = append(s.Notes, forecast.Note{Text: fmt.Sprintf("stored forecast, fetched %s ago, because %v",
 			Hours(resp.Age(a.Now)), a.explain(resp.Why))})
 	}
-	return Answer{Series: s, Fetched: resp.Fetched, Stored: resp.Stored, Why: resp.Why}, nil
+	return Answer{Series: s, Fetched: resp.Fetched, Status: resp.Status, Stored: resp.Stored, Why: resp.Why}, nil
 }
 
 func (a *Asking) explain(err error) error {

@@ -34,6 +34,15 @@ func (e *OutsideError) Hint() string {
 	return "choose a feed that serves the whole world"
 }
 
+// NotOnEarth refuses a place that no feed serves.
+func NotOnEarth(service string, p forecast.Place) error {
+	remedy := "latitudes lie between -90 and 90, longitudes between -180 and 180"
+	if OnEarth(forecast.Place{Lat: p.Lon, Lon: p.Lat}) {
+		remedy = "are latitude and longitude swapped? Latitudes lie between -90 and 90"
+	}
+	return &OutsideError{Service: service, Place: p, Remedy: remedy}
+}
+
 // UnavailableError says that there is no forecast to be had now.
 type UnavailableError struct {
 	Service string

@@ -47,6 +47,7 @@ type Request struct {
 type Answer struct {
 	*forecast.Series
 	Fetched time.Time // when the document left the service
+	Status  int       // of the answer it came with: 200, or 203 where the service warns
 	Stored  bool      // the service failed and a stored copy stands in
 	Why     error     // why it failed; nil unless Stored
 }
@@ -90,6 +91,12 @@ type Reader interface {
 	// a rain block the block is cut in two there, so that the part that is
 	// over can be told apart; the zero time cuts nothing.
 	Parse(doc []byte, now time.Time) (*forecast.Series, error)
+}
+
+// OnEarth tells whether the coordinates are those of a place on earth: what a feed
+// of the whole world covers.
+func OnEarth(p forecast.Place) bool {
+	return p.Lat >= -90 && p.Lat <= 90 && p.Lon >= -180 && p.Lon <= 180
 }
 
 // Coordinate writes degrees with at most four decimals and no trailing zeros:

@@ -6,6 +6,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed"
 	"dawnbrush/forecast/feed/brightsky"
+	"dawnbrush/forecast/feed/metno"
 	"dawnbrush/forecast/feed/nws"
 	"dawnbrush/forecast/feed/openmeteo"
 )
@@ -18,6 +19,7 @@ func Readers() []feed.Reader {
 	return []feed.Reader{
 		nws.Reader{},
 		brightsky.Reader{},
+		metno.Reader{},
 		openmeteo.Reader{},
 	}
 }

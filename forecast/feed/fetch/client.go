@@ -27,6 +27,11 @@ const (
 	pauseGrowth     = 4                // [chosen]
 	pauseJitter     = 0.25             // [chosen]
 
+	// A service that is asked too often is asked once more and then left alone: going
+	// on is what it blocks for. [MET Norway, terms of service: limit traffic at once]
+	maxBusy   = 1
+	busyPause = 10 * time.Second // where it names no time; its limits are over seconds [chosen]
+
 	// maxFresh bounds what a service may ask for by a far Expires date.
 	maxFresh = 24 * time.Hour // [chosen]
 )
@@ -164,7 +169,7 @@ func (c *Client) retry(ctx context.Context, g *getting) (*Response, error) {
 	pauses := &backoff.ExponentialBackOff{InitialInterval: firstPause, Multiplier: pauseGrowth,
 		RandomizationFactor: pauseJitter, MaxInterval: defaultMaxWait}
 	pauses.Reset()
-	tries, pause := 0, time.Duration(0)
+	tries, busy, pause := 0, 0, time.Duration(0)
 	try := func() (*Response, error) {
 		if tries++; tries > 1 {
 			if err := c.sleep(ctx, pause); err != nil {
@@ -182,10 +187,17 @@ func (c *Client) retry(ctx context.Context, g *getting) (*Response, error) {
 		}
 		pause = pauses.NextBackOff()
 		var status *StatusError
-		if errors.As(err, &status) && status.RetryAfter > 0 {
-			if status.RetryAfter > or(c.MaxWait, defaultMaxWait) {
-				return nil, backoff.Permanent(err)
-			}
+		if !errors.As(err, &status) {
+			return nil, err
+		}
+		if status.Status == http.StatusTooManyRequests {
+			busy++
+			pause = max(pause, busyPause)
+		}
+		if busy > maxBusy || status.RetryAfter > or(c.MaxWait, defaultMaxWait) {
+			return nil, backoff.Permanent(err)
+		}
+		if status.RetryAfter > 0 {
 			pause = max(status.RetryAfter, firstPause)
 		}
 		return nil, err

@@ -218,6 +218,21 @@ func TestRetryAfter(t *testing.T) {
 	assert.Contains(t, status.Error(), "asks to wait 1h")
 }
 
+func TestAskedTooOften(t *testing.T) {
+	r := newRig(t, answer(429, ""))
+	_, err := r.get(t, Request{})
+	var status *StatusError
+	require.ErrorAs(t, err, &status)
+	assert.Len(t, r.requests, 2, "once more, then it is left alone")
+	require.Len(t, r.waits, 1)
+	assert.GreaterOrEqual(t, r.waits[0], busyPause)
+
+	r = newRig(t, answer(500, ""), answer(429, ""), answer(500, ""), answer(200, "ok"))
+	_, err = r.get(t, Request{})
+	require.NoError(t, err, "other faults in between do not count")
+	assert.Len(t, r.requests, 4)
+}
+
 func TestRefusedBodyKeepsTheGoodCopy(t *testing.T) {
 	good := func(body []byte) error {
 		if string(body) != "good" {

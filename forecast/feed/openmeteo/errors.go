@@ -88,11 +88,3 @@ func refusal(err error) *Refusal {
 	}
 	return &Refusal{d.Reason}
 }
-
-// outside refuses a place that is not on earth.
-func outside(p forecast.Place) error {
-	swapped := p.Lon >= -90 && p.Lon <= 90 && p.Lat >= -180 && p.Lat <= 180
-	return &feed.OutsideError{Service: service, Place: p, Remedy: map[bool]string{
-		true:  "are latitude and longitude swapped? Latitudes lie between -90 and 90",
-		false: "latitudes lie between -90 and 90, longitudes between -180 and 180"}[swapped]}
-}

@@ -26,7 +26,7 @@ const (
 // Forecast asks for the coming week and a day. See feed.Reader.
 func (r Reader) Forecast(ctx context.Context, g feed.Getter, req feed.Request) (feed.Answer, error) {
 	if !r.Covers(req.Place) {
-		return feed.Answer{}, outside(req.Place)
+		return feed.Answer{}, feed.NotOnEarth(service, req.Place)
 	}
 	explain := func(err error) error { return unavailable(req.Place, err) }
 	ask := feed.Asking{Service: service, Getter: g, Now: req.Now, Explain: explain, Read: func(body []byte) (*forecast.Series, error) {

@@ -88,6 +88,4 @@ func hosts() []string {
 }
 
 // Covers tells whether the place is on earth.
-func (Reader) Covers(p forecast.Place) bool {
-	return p.Lat >= -90 && p.Lat <= 90 && p.Lon >= -180 && p.Lon <= 180
-}
+func (Reader) Covers(p forecast.Place) bool { return feed.OnEarth(p) }

@@ -33,7 +33,7 @@ func (r Reader) Past(ctx context.Context, g feed.Getter, req feed.Request, since
 		return &forecast.Series{}, nil
 	}
 	if !r.Covers(req.Place) {
-		return nil, outside(req.Place)
+		return nil, feed.NotOnEarth(service, req.Place)
 	}
 	if since.Before(earliest) {
 		since = earliest

@@ -26,7 +26,7 @@ var firstPrevious = time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
 // feed.Reader.
 func (r Reader) PreviousRuns(ctx context.Context, g feed.Getter, req feed.Request, since time.Time) ([]Run, error) {
 	if !r.Covers(req.Place) {
-		return nil, outside(req.Place)
+		return nil, feed.NotOnEarth(service, req.Place)
 	}
 	if since.Before(firstPrevious) {
 		since = firstPrevious
