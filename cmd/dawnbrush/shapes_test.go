@@ -146,7 +146,7 @@ func TestSameWeatherInEveryShape(t *testing.T) {
 	}
 	want := days("nws")
 	require.Contains(t, want, "hand_pollinate")
-	for _, name := range []string{"nws", "openmeteo", "brightsky"} {
+	for name := range shapes {
 		t.Run(name, func(t *testing.T) {
 			got := days(name)
 			assert.True(t, want == got, "%s", firstDifference(want, got))
