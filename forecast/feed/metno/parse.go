@@ -20,6 +20,9 @@ func (Reader) Recognise(doc []byte) bool {
 	if len(doc) == 0 || doc[0] != '{' || bytes.Contains(doc, []byte(`"radar_coverage"`)) {
 		return false
 	}
+	if bytes.Contains(doc[:min(len(doc), 64)], []byte(`"weatherdata"`)) {
+		return true // of the former product, to be refused by name
+	}
 	for _, mark := range []string{`"timeseries"`, `"updated_at"`, `"air_temperature"`} {
 		if !bytes.Contains(doc, []byte(mark)) {
 			return false
