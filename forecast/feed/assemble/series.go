@@ -2,6 +2,7 @@ package assemble
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"time"
 
@@ -141,7 +142,9 @@ func (b *Builder) Series(now time.Time) (s *forecast.Series, ok bool) {
 	until := temps[len(temps)-1].End
 	for _, l := range b.layers {
 		b.fill(l)
-		b.coverage(l.field, l.spans, until)
+		if b.matters(l.field) {
+			b.coverage(l.field, l.spans, until)
+		}
 	}
 	if b.rained {
 		b.addRain()
@@ -199,6 +202,35 @@ func (b *Builder) fill(l layer) {
 	}
 }
 
+// matters tells whether it is worth a word that a field is missing or ends early: of
+// sunlight and cloud cover, and of humidity and dew point, one is enough; gusts decide
+// nothing, so it matters only that they are told at all.
+func (b *Builder) matters(f Field) bool {
+	switch f {
+	case Gust:
+		return !b.told(Gust)
+	case DewPoint:
+		return !b.told(RH)
+	case Radiation:
+		return !b.told(Sky)
+	case Sky:
+		return !b.told(Radiation)
+	case RH:
+		return !b.told(DewPoint)
+	}
+	return true
+}
+
+// told tells whether a field has been given any value.
+func (b *Builder) told(f Field) bool {
+	for _, l := range b.layers {
+		if l.field == f {
+			return slices.ContainsFunc(l.spans, func(s Span) bool { return s.Value.IsKnown() })
+		}
+	}
+	return false
+}
+
 // coverage notes a layer that is missing or ends long before the temperatures.
 func (b *Builder) coverage(f Field, spans []Span, until time.Time) {
 	var end time.Time
@@ -231,21 +263,14 @@ func (b *Builder) finishAir() {
 	if n := forecast.ClearSpikes(hs); n > 0 {
 		b.Note(Temp, ": hours far from both neighbours, taken as unknown: %d", n)
 	}
-	nRH, nDew := 0, 0
+	nRH := 0
 	for i := range hs {
-		rh, dew := FillHumidity(&hs[i])
-		if rh {
+		if rh, _ := FillHumidity(&hs[i]); rh {
 			nRH++
-		}
-		if dew {
-			nDew++
 		}
 	}
 	if nRH > 0 {
 		b.Note(RH, ": worked out from temperature and dew point in %d of %d hours", nRH, len(hs))
-	}
-	if nDew > 0 {
-		b.Note(DewPoint, ": worked out from temperature and humidity in %d of %d hours", nDew, len(hs))
 	}
 }
 

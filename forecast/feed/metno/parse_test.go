@@ -64,7 +64,7 @@ func TestStepChange(t *testing.T) {
 	assert.Equal(t, forecast.RainBlock{Start: firstWide, End: firstWide.Add(6 * time.Hour), Amount: forecast.Known(1.5), Prob: forecast.Known(0.45)}, s.Blocks[i])
 	assert.Equal(t, forecast.Extreme{Start: firstWide, End: firstWide.Add(6 * time.Hour), Temp: forecast.Known(28.5)}, s.DayMax[0])
 	assert.Contains(t, noteOn(s, ""), "from 18 July 00:00 UTC on the forecast goes in steps of up to 6 hours")
-	assert.Contains(t, noteOn(s, "Gust"), "ends 7 days before")
+	assert.Contains(t, noteOn(s, "Thunder"), "ends 7 days before")
 }
 
 // A step that the document lost leaves its hours unknown: a line over half a day would

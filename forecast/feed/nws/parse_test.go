@@ -136,7 +136,6 @@ func TestImpossibleValuesAreUnknown(t *testing.T) {
 	assert.Contains(t, noteOn(s, "Temp"), "impossible")
 	assert.Contains(t, noteOn(s, "Wind"), "impossible")
 	assert.Contains(t, noteOn(s, "RH"), "impossible")
-	assert.Contains(t, noteOn(s, "DewPoint"), "worked out")
 }
 
 func TestOverlappingIntervalsCountOnce(t *testing.T) {
