@@ -169,7 +169,8 @@ func (p *program) liveWeather(file *config.File, now time.Time, m *recall) (*wea
 			w.second = &a.Answer
 		case outside(a.err) && file.Feed == config.Auto: // it was only thought to serve the place
 		case i == 0:
-			w.notes = append(w.notes, fmt.Sprintf("this forecast stands in: %v", why(a)))
+			w.from.Instead = a.reader.Info().Name
+			w.notes = append([]string{why(a).Error()}, w.notes...)
 		default:
 			w.notes = append(w.notes, fmt.Sprintf("there is no second forecast to compare with: %v", why(a)))
 		}

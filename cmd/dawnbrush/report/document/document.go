@@ -41,6 +41,7 @@ type Provenance struct {
 	Issued      time.Time
 	Fetched     time.Time // zero for a saved document
 	Stale       bool      // older than it should be
+	Instead     string    // the service that it stands in for, "" for none
 	Why         string    // why an old one had to do, "" when it is not stale or nothing is known of it
 }
 

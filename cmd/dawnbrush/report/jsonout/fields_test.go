@@ -22,7 +22,7 @@ func sorted(lists ...[]string) []string {
 
 const (
 	gardenFields   = "name latitude_deg longitude_deg zone"
-	forecastFields = "feed source attribution issued fetched age_min stale stale_why"
+	forecastFields = "feed source attribution issued fetched age_min stale stale_why instead_of"
 	weatherFields  = `high_c high_at low_c night_low_c morning_wind_10m_ms rain_chance rain_mm rain_from cloud_share over_105f
 		bees_out_h.honey_bee bees_out_h.bumble_bee bees_out_h.squash_bee sunrise_to_noon_h hours_without_temperature`
 	flagFields = "kind kept_in_by from to value limit unit chance since_date until_date param source where status text"

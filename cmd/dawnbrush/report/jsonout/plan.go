@@ -40,6 +40,7 @@ type forecastJSON struct {
 	AgeMinutes  *int       `json:"age_min"`
 	Stale       bool       `json:"stale"`
 	Why         *string    `json:"stale_why"`
+	Instead     *string    `json:"instead_of"`
 }
 
 type gapJSON struct {
@@ -118,6 +119,9 @@ func (m *maker) provenance(f document.Provenance) forecastJSON {
 	}
 	if f.Why != "" {
 		out.Why = &f.Why
+	}
+	if f.Instead != "" {
+		out.Instead = &f.Instead
 	}
 	return out
 }

@@ -80,6 +80,9 @@ func provenance(w words.Words, d *document.Document) string {
 	if f.Source != "" {
 		parts = append(parts, "from "+f.Source)
 	}
+	if f.Instead != "" {
+		parts = append(parts, "in place of "+f.Instead+", which could not be had")
+	}
 	return strings.Join(parts, ", ")
 }
 
