@@ -92,8 +92,8 @@ func TestFault05_MissingValues(t *testing.T) {
 	for _, h := range s.Hours {
 		require.False(t, h.Sky.IsKnown() || h.Radiation.IsKnown())
 	}
-	assert.Contains(t, noteOn(s, "Sky"), "is not in this forecast")
-	assert.Contains(t, noteOn(s, "Radiation"), "is not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "Sky"), "is not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "Radiation"), "is not in this forecast")
 }
 
 // 6. Rain sums of an hour, whose chance is that of six: one sum with one chance.
@@ -145,11 +145,11 @@ func TestFault06_ImpossibleAmount(t *testing.T) {
 	d.at(at6)["precipitation"] = -999.0
 	d.at(at6.Add(day))["precipitation"] = nil
 	s := parse(t, d)
-	assert.False(t, at(t, s, at6.Add(-time.Hour)).Rain.IsKnown())
-	assert.True(t, at(t, s, at6).Rain.IsKnown())
-	assert.True(t, at(t, s, at6.Add(-2*time.Hour)).Rain.IsKnown())
-	assert.False(t, at(t, s, at6.Add(day-time.Hour)).Rain.IsKnown(), "null is unknown, not dry")
-	assert.Contains(t, noteOn(s, "Rain"), "impossible entries, taken as unknown: 1")
+	assert.False(t, feedtest.At(t, s, at6.Add(-time.Hour)).Rain.IsKnown())
+	assert.True(t, feedtest.At(t, s, at6).Rain.IsKnown())
+	assert.True(t, feedtest.At(t, s, at6.Add(-2*time.Hour)).Rain.IsKnown())
+	assert.False(t, feedtest.At(t, s, at6.Add(day-time.Hour)).Rain.IsKnown(), "null is unknown, not dry")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "impossible entries, taken as unknown: 1")
 }
 
 // 9. Chances of single hours end, then those of six hours; amounts end before the temperatures.
@@ -165,15 +165,15 @@ func TestFault09_ChancesAndAmountsEnd(t *testing.T) {
 		}
 	}
 	s := parse(t, d)
-	hour := func(h int) forecast.Hour { return at(t, s, asked.Add(time.Duration(h)*time.Hour)) }
+	hour := func(h int) forecast.Hour { return feedtest.At(t, s, asked.Add(time.Duration(h)*time.Hour)) }
 	assert.InDelta(t, 0.2, hour(35).RainProb.Or(0), 1e-9)
 	assert.InDelta(t, 0.6, hour(36).RainProb.Or(0), 1e-9, "of its six hours")
-	assert.True(t, at(t, s, last.Add(-time.Hour)).Rain.IsKnown())
-	assert.False(t, at(t, s, last).Rain.IsKnown(), "unknown, not dry")
-	assert.True(t, at(t, s, last).RainProb.IsKnown())
-	assert.False(t, at(t, s, last.Add(day)).RainProb.IsKnown())
-	assert.Contains(t, noteOn(s, "Rain"), "ends 4 days before the temperatures")
-	assert.Contains(t, noteOn(s, "RainProb"), "ends 3 days before")
+	assert.True(t, feedtest.At(t, s, last.Add(-time.Hour)).Rain.IsKnown())
+	assert.False(t, feedtest.At(t, s, last).Rain.IsKnown(), "unknown, not dry")
+	assert.True(t, feedtest.At(t, s, last).RainProb.IsKnown())
+	assert.False(t, feedtest.At(t, s, last.Add(day)).RainProb.IsKnown())
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "ends 4 days before the temperatures")
+	assert.Contains(t, feedtest.NoteOn(s, "RainProb"), "ends 3 days before")
 }
 
 // 10. A document does not name its units: those in SI are told by their temperatures.
@@ -193,13 +193,13 @@ func TestFault10_Units(t *testing.T) {
 	assert.Equal(t, 20.0, h.Gust.Or(0))
 	assert.InDelta(t, 563.0, h.Radiation.Or(0), 1e-9)
 	assert.InDelta(t, 0.3, h.Rain.Or(0), 1e-9)
-	assert.Contains(t, noteOn(s, ""), "kelvin")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "kelvin")
 
 	d = invented(asked)
 	d.at(asked.Truncate(day))["temperature"] = 300.0
 	s = parse(t, d)
 	assert.InDelta(t, 2.5, s.Hours[50].Wind.Or(0), 1e-9, "a single damaged value changes no units")
-	assert.False(t, at(t, s, asked.Truncate(day)).Temp.IsKnown())
+	assert.False(t, feedtest.At(t, s, asked.Truncate(day)).Temp.IsKnown())
 }
 
 // 11. An answer with forecasts of days before. It does not tell its issue: its latest forecast
@@ -287,11 +287,11 @@ func TestFault15_NullsAndNegativeLight(t *testing.T) {
 	}
 	s := parse(t, d)
 	for i := range 2 {
-		v, ok := at(t, s, start.Add(time.Duration(i)*time.Hour)).Radiation.Get()
+		v, ok := feedtest.At(t, s, start.Add(time.Duration(i)*time.Hour)).Radiation.Get()
 		assert.True(t, ok)
 		assert.Equal(t, "0", fmt.Sprint(v), "no minus sign either")
 	}
-	assert.False(t, at(t, s, start.Add(2*time.Hour)).Radiation.IsKnown(), "-30 W/m2 is no rounding")
-	assert.False(t, at(t, s, start.Add(4*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
+	assert.False(t, feedtest.At(t, s, start.Add(2*time.Hour)).Radiation.IsKnown(), "-30 W/m2 is no rounding")
+	assert.False(t, feedtest.At(t, s, start.Add(4*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 	assert.Len(t, s.Hours, 221, "a tail of nulls is no hours")
 }

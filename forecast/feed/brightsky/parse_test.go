@@ -34,7 +34,7 @@ func TestParseReadsEveryQuantity(t *testing.T) {
 	assert.Equal(t, 50.03, s.Point.Lat)
 	assert.Equal(t, 10.02, s.Point.Lon)
 	assert.Equal(t, 212.0, s.Point.Elevation.Or(0))
-	h := at(t, s, noon)
+	h := feedtest.At(t, s, noon)
 	assert.Equal(t, 22.5, h.Temp.Or(0))
 	assert.Equal(t, 11.0, h.DewPoint.Or(0))
 	assert.InDelta(t, 0.88, h.Sky.Or(0), 1e-9)
@@ -44,7 +44,7 @@ func TestParseReadsEveryQuantity(t *testing.T) {
 	assert.Equal(t, 1.8, h.Rain.Or(0))
 	assert.InDelta(t, 0.46, h.RainProb.Or(0), 1e-9)
 	assert.False(t, h.Thunder.IsKnown())
-	assert.Contains(t, noteOn(s, "Thunder"), "never in forecasts of this service")
+	assert.Contains(t, feedtest.NoteOn(s, "Thunder"), "never in forecasts of this service")
 	assert.Equal(t, forecast.OriginForecast, h.Origin)
 }
 
@@ -68,9 +68,9 @@ func TestHumidityFromDewPoint(t *testing.T) {
 	s := parse(t, d)
 	// By psychrolib 1.1.1, the ASHRAE equations, as in the table of package assemble; its
 	// tolerance.
-	assert.InDelta(t, 59.9705, at(t, s, ten).RH.Or(0), 0.1)
-	assert.Contains(t, noteOn(s, "RH"), "worked out from temperature and dew point")
-	h := at(t, s, time.Date(2026, 7, 14, 10, 0, 0, 0, time.UTC))
+	assert.InDelta(t, 59.9705, feedtest.At(t, s, ten).RH.Or(0), 0.1)
+	assert.Contains(t, feedtest.NoteOn(s, "RH"), "worked out from temperature and dew point")
+	h := feedtest.At(t, s, time.Date(2026, 7, 14, 10, 0, 0, 0, time.UTC))
 	assert.Equal(t, 80.0, h.RH.Or(0), "as measured")
 }
 
@@ -115,10 +115,10 @@ func TestForecastsInMeasuredRecords(t *testing.T) {
 	s := parse(t, d)
 	for i, want := range []forecast.Origin{forecast.OriginObserved, forecast.OriginForecast, forecast.OriginObserved,
 		forecast.OriginForecast, forecast.OriginObserved, forecast.OriginObserved} {
-		assert.Equal(t, want, at(t, s, noon.Add(time.Duration(i)*time.Hour)).Origin, "hour %d", i)
+		assert.Equal(t, want, feedtest.At(t, s, noon.Add(time.Duration(i)*time.Hour)).Origin, "hour %d", i)
 	}
-	assert.Contains(t, noteOn(s, ""), "measured hours with cloud cover, temperature and rain from the forecast, which the station lacks: 3")
-	assert.Contains(t, noteOn(s, ""), "hours with temperature and rain from Beispielberg, 29 km away: 1")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "measured hours with cloud cover, temperature and rain from the forecast, which the station lacks: 3")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "hours with temperature and rain from Beispielberg, 29 km away: 1")
 }
 
 func TestFarAndHighSources(t *testing.T) {
@@ -127,10 +127,10 @@ func TestFarAndHighSources(t *testing.T) {
 	noon := time.Date(2026, 7, 17, 12, 0, 0, 0, time.UTC)
 	d.at(noon)["source_id"] = mountain
 	s := parse(t, d)
-	assert.Contains(t, noteOn(s, ""), "hours with cloud cover, wind and gusts from Beispielberg, 29 km away: 241")
-	assert.NotContains(t, noteOn(s, ""), "MUSTERHAUSEN", "5 km are not far")
-	assert.Contains(t, noteOn(s, "Temp"), "between 212 m and 900 m")
-	assert.Empty(t, noteOn(parse(t, invented(asked)), ""))
+	assert.Contains(t, feedtest.NoteOn(s, ""), "hours with cloud cover, wind and gusts from Beispielberg, 29 km away: 241")
+	assert.NotContains(t, feedtest.NoteOn(s, ""), "MUSTERHAUSEN", "5 km are not far")
+	assert.Contains(t, feedtest.NoteOn(s, "Temp"), "between 212 m and 900 m")
+	assert.Empty(t, feedtest.NoteOn(parse(t, invented(asked)), ""))
 }
 
 func TestSourcesThatAreNotTold(t *testing.T) {
@@ -142,7 +142,7 @@ func TestSourcesThatAreNotTold(t *testing.T) {
 	for _, h := range s.Hours {
 		require.Equal(t, forecast.OriginForecast, h.Origin, "what nobody is said to have measured is no measurement")
 	}
-	assert.Contains(t, noteOn(s, ""), "tells nothing of")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "tells nothing of")
 
 	d = invented(asked)
 	for _, src := range d.sources {
@@ -191,7 +191,7 @@ func TestDamagedTimes(t *testing.T) {
 	d.rows[3], d.rows[20] = d.rows[20], d.rows[3]
 	s := parse(t, d)
 	assert.Len(t, s.Hours, n+1)
-	assert.Contains(t, noteOn(s, ""), "left out: 6")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "left out: 6")
 	for _, h := range s.Hours {
 		require.Less(t, h.Temp.Or(0), 30.0)
 	}
@@ -203,8 +203,8 @@ func TestLongDocuments(t *testing.T) {
 	s := parse(t, span(first, first.AddDate(1, 0, 0), first.AddDate(1, 0, 0)))
 	assert.Len(t, s.Hours, 365*24+2)
 	assert.Equal(t, "Deutscher Wetterdienst by Bright Sky, station Musterhausen, 4 km away", s.Source)
-	assert.Empty(t, noteOn(s, "RainProb"), "what was measured lacks no chance")
-	assert.Empty(t, noteOn(s, "Thunder"))
+	assert.Empty(t, feedtest.NoteOn(s, "RainProb"), "what was measured lacks no chance")
+	assert.Empty(t, feedtest.NoteOn(s, "Thunder"))
 }
 
 // Places by their coordinates in degrees. [memory]

@@ -96,7 +96,7 @@ func TestPastWithoutAMeasurement(t *testing.T) {
 		}
 		require.Equal(t, want, h.Origin, "%v", h.Start)
 	}
-	assert.Contains(t, noteOn(s, ""), "with what was forecast: 3")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "with what was forecast: 3")
 	assert.Contains(t, s.Source, "station Musterhausen")
 }
 
@@ -113,8 +113,8 @@ func TestPastWithHoles(t *testing.T) {
 			require.NoError(t, err)
 			require.NoError(t, feedtest.Check(s))
 			assert.Equal(t, time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC), s.Start())
-			assert.Equal(t, forecast.OriginNone, at(t, s, time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)).Origin)
-			assert.Equal(t, forecast.OriginObserved, at(t, s, time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC)).Origin)
+			assert.Equal(t, forecast.OriginNone, feedtest.At(t, s, time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)).Origin)
+			assert.Equal(t, forecast.OriginObserved, feedtest.At(t, s, time.Date(2026, 7, 1, 0, 0, 0, 0, time.UTC)).Origin)
 			assert.Empty(t, f.Waits)
 
 			f = newFake(t)
@@ -142,7 +142,7 @@ func TestPastWhenTheServiceFails(t *testing.T) {
 	s, err := f.past(time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC))
 	require.NoError(t, err)
 	assert.Equal(t, time.Date(2026, 6, 15, 23, 0, 0, 0, time.UTC), s.Start(), "the newest page; its first record tells of the hour before")
-	assert.Contains(t, noteOn(s, ""), "the hours before 16 June 2026 could not be had: no forecast from the Bright Sky service")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "the hours before 16 June 2026 could not be had: no forecast from the Bright Sky service")
 	assert.Len(t, f.Asked, 5, "nothing more is asked of a service that is down")
 
 	f = newFake(t)

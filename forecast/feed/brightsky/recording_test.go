@@ -50,7 +50,7 @@ func TestRecordedHoursEqualTheDocument(t *testing.T) {
 		}
 	}
 	for _, r := range d.Weather {
-		h, before := at(t, s, r.Timestamp), at(t, s, r.Timestamp.Add(-time.Hour))
+		h, before := feedtest.At(t, s, r.Timestamp), feedtest.At(t, s, r.Timestamp.Add(-time.Hour))
 		same(r.Temp, 1, h.Temp, "temperature", r.Timestamp)
 		same(r.DewPoint, 1, h.DewPoint, "dew point", r.Timestamp)
 		same(r.RH, 1, h.RH, "humidity", r.Timestamp)
@@ -77,9 +77,9 @@ func TestRecordedAutumnChangeOfTheClocks(t *testing.T) {
 		assert.True(t, h.Temp.IsKnown() && h.Wind.IsKnown(), "%v", h.Start)
 	}
 	// 02:00+02:00 and 02:00+01:00 in the document.
-	assert.Equal(t, 9.8, at(t, s, time.Date(2024, 10, 27, 0, 0, 0, 0, time.UTC)).Temp.Or(0))
-	assert.Equal(t, 10.6, at(t, s, time.Date(2024, 10, 27, 1, 0, 0, 0, time.UTC)).Temp.Or(0))
-	assert.NotContains(t, noteOn(s, ""), "left out")
+	assert.Equal(t, 9.8, feedtest.At(t, s, time.Date(2024, 10, 27, 0, 0, 0, 0, time.UTC)).Temp.Or(0))
+	assert.Equal(t, 10.6, feedtest.At(t, s, time.Date(2024, 10, 27, 1, 0, 0, 0, time.UTC)).Temp.Or(0))
+	assert.NotContains(t, feedtest.NoteOn(s, ""), "left out")
 }
 
 // The station has no wind and no cloud cover: they come from another one, 25.569 km away.
@@ -90,6 +90,6 @@ func TestRecordedStations(t *testing.T) {
 	assert.Equal(t, 49.9694, s.Point.Lat)
 	assert.Equal(t, 9.9114, s.Point.Lon)
 	assert.Equal(t, 216.5, s.Point.Elevation.Or(0))
-	assert.Equal(t, "hours with cloud cover, wind and gusts from Kissingen, Bad, 26 km away: 50; ", noteOn(s, ""))
+	assert.Equal(t, "hours with cloud cover, wind and gusts from Kissingen, Bad, 26 km away: 50; ", feedtest.NoteOn(s, ""))
 	assert.True(t, s.Issued.IsZero())
 }

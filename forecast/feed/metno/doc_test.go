@@ -113,35 +113,6 @@ func parse(t *testing.T, d tree, now time.Time) *forecast.Series {
 	return s
 }
 
-// at gives the hour that holds a time.
-func at(t *testing.T, s *forecast.Series, when time.Time) forecast.Hour {
-	t.Helper()
-	i, ok := s.Index(when)
-	require.True(t, ok, "no hour %v", when)
-	return s.Hours[i]
-}
-
-// noteOn gives the notes about a layer, joined.
-func noteOn(s *forecast.Series, layer string) string {
-	out := ""
-	for _, n := range s.Notes {
-		if n.Layer == layer {
-			out += n.Text + "; "
-		}
-	}
-	return out
-}
-
-func rainTotal(s *forecast.Series) (hours, blocks float64) {
-	for _, h := range s.Hours {
-		hours += h.Rain.Or(0)
-	}
-	for _, b := range s.Blocks {
-		blocks += b.Amount.Or(0)
-	}
-	return hours, blocks
-}
-
 func small(t testing.TB) []byte {
 	t.Helper()
 	b, err := os.ReadFile("testdata/complete_small.json")

@@ -90,7 +90,7 @@ func TestFault03_RedirectAndGzip(t *testing.T) {
 	})
 	a, err := f.forecast()
 	require.NoError(t, err)
-	assert.Equal(t, 22.5, at(t, a.Series, issued.Add(6*time.Hour)).Temp.Or(-99))
+	assert.Equal(t, 22.5, feedtest.At(t, a.Series, issued.Add(6*time.Hour)).Temp.Or(-99))
 }
 
 // 4. Places that are not on earth are not asked for; 422 says that there is nothing.
@@ -119,17 +119,17 @@ func TestFault05_MissingQuantities(t *testing.T) {
 		require.True(t, h.Temp.IsKnown() && h.Wind.IsKnown())
 	}
 	for layer, words := range map[string]string{"Gust": "gust speed", "RainProb": "chance of rain", "Thunder": "chance of thunder", "Sky": "cloud cover"} {
-		assert.Equal(t, words+" is not in this forecast; ", noteOn(s, layer))
+		assert.Equal(t, words+" is not in this forecast; ", feedtest.NoteOn(s, layer))
 	}
-	hours, _ := rainTotal(s)
+	hours, _ := feedtest.RainTotals(s)
 	assert.Positive(t, hours, "amounts stay")
 
 	d.drop("dew_point_temperature", "air_temperature_max")
 	s = parse(t, d, issued)
-	assert.Contains(t, noteOn(s, ""), "the service's short document")
-	assert.NotContains(t, noteOn(s, "DewPoint"), "not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "the service's short document")
+	assert.NotContains(t, feedtest.NoteOn(s, "DewPoint"), "not in this forecast")
 	assert.Empty(t, s.DayMax)
-	assert.NotContains(t, noteOn(s, ""), "as issued")
+	assert.NotContains(t, feedtest.NoteOn(s, ""), "as issued")
 }
 
 // 6. The step from sums of one hour to sums of six: nothing twice, nothing lost. An hour
@@ -137,7 +137,7 @@ func TestFault05_MissingQuantities(t *testing.T) {
 // follow of 1.5 mm.
 func TestFault06_RainSums(t *testing.T) {
 	s := parse(t, invented(issued), time.Time{})
-	hours, blocks := rainTotal(s)
+	hours, blocks := feedtest.RainTotals(s)
 	const want = 12*1.0 + 0.3 + 28*1.5
 	assert.InDelta(t, want, hours, 0.01)
 	assert.InDelta(t, want, blocks, 0.01)
@@ -180,16 +180,16 @@ func TestFault08_NullsAndSentinels(t *testing.T) {
 		}
 	})
 	s := parse(t, d, time.Time{})
-	assert.False(t, at(t, s, issued.Add(5*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
+	assert.False(t, feedtest.At(t, s, issued.Add(5*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 	for k := 1; k <= 11; k++ {
-		require.False(t, at(t, s, firstWide.Add(time.Duration(k)*time.Hour)).Temp.IsKnown(), "beside null, hour %d", k)
-		require.False(t, at(t, s, firstWide.Add(time.Duration(18+k)*time.Hour)).Temp.IsKnown(), "beside -99, hour %d", k)
-		require.False(t, at(t, s, firstWide.Add(time.Duration(36+k)*time.Hour)).Wind.IsKnown(), "beside a fill value, hour %d", k)
+		require.False(t, feedtest.At(t, s, firstWide.Add(time.Duration(k)*time.Hour)).Temp.IsKnown(), "beside null, hour %d", k)
+		require.False(t, feedtest.At(t, s, firstWide.Add(time.Duration(18+k)*time.Hour)).Temp.IsKnown(), "beside -99, hour %d", k)
+		require.False(t, feedtest.At(t, s, firstWide.Add(time.Duration(36+k)*time.Hour)).Wind.IsKnown(), "beside a fill value, hour %d", k)
 	}
-	assert.True(t, at(t, s, firstWide.Add(12*time.Hour)).Temp.IsKnown())
-	assert.False(t, at(t, s, issued.Add(7*time.Hour)).Rain.IsKnown())
-	assert.Equal(t, "temperature: impossible entries, taken as unknown: 1; ", noteOn(s, "Temp"))
-	assert.Equal(t, "rain amount: impossible entries, taken as unknown: 1; ", noteOn(s, "Rain"))
+	assert.True(t, feedtest.At(t, s, firstWide.Add(12*time.Hour)).Temp.IsKnown())
+	assert.False(t, feedtest.At(t, s, issued.Add(7*time.Hour)).Rain.IsKnown())
+	assert.Equal(t, "temperature: impossible entries, taken as unknown: 1; ", feedtest.NoteOn(s, "Temp"))
+	assert.Equal(t, "rain amount: impossible entries, taken as unknown: 1; ", feedtest.NoteOn(s, "Rain"))
 }
 
 // 9. Amounts end before the temperatures do.
@@ -201,10 +201,10 @@ func TestFault09_RainEndsEarly(t *testing.T) {
 		}
 	})
 	s := parse(t, d, time.Time{})
-	h := at(t, s, firstWide.Add(30*time.Hour))
+	h := feedtest.At(t, s, firstWide.Add(30*time.Hour))
 	assert.False(t, h.Rain.IsKnown(), "unknown, not dry")
 	assert.True(t, h.RainProb.IsKnown() && h.Temp.IsKnown())
-	assert.Contains(t, noteOn(s, "Rain"), "ends 6 days before the temperatures; after that it is unknown")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "ends 6 days before the temperatures; after that it is unknown")
 }
 
 // 10. Units are those that the document names; without one a number is not guessed at.
@@ -220,15 +220,15 @@ func TestFault10_Units(t *testing.T) {
 	})
 	d.each("next_1_hours", func(_ int, details tree) { details["probability_of_precipitation"] = 0.3 })
 	s := parse(t, d, time.Time{})
-	h := at(t, s, issued)
+	h := feedtest.At(t, s, issued)
 	assert.InDelta(t, 20.0, h.Temp.Or(-99), 1e-9)
 	assert.InDelta(t, 10.0, h.DewPoint.Or(-99), 1e-9)
 	assert.InDelta(t, 10.0, h.Wind.Or(-99), 1e-9)
 	assert.InDelta(t, 10.2889, h.Gust.Or(-99), 1e-4)
 	assert.InDelta(t, 0.3, h.RainProb.Or(-99), 1e-9)
 	assert.False(t, h.Rain.IsKnown() || h.Sky.IsKnown())
-	assert.Contains(t, noteOn(s, "Rain"), "furlong")
-	assert.Contains(t, noteOn(s, "Sky"), `its unit "" is not known here`)
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "furlong")
+	assert.Contains(t, feedtest.NoteOn(s, "Sky"), `its unit "" is not known here`)
 }
 
 // 14. 203 with a good body: used, and said once.
@@ -251,7 +251,7 @@ func TestFault14_Deprecated(t *testing.T) {
 	f.On(path, feedtest.Body(invented(issued).bytes(t)))
 	a, err = f.forecast()
 	require.NoError(t, err)
-	assert.NotContains(t, noteOn(a.Series, ""), "given up")
+	assert.NotContains(t, feedtest.NoteOn(a.Series, ""), "given up")
 }
 
 // 14. A web page instead of an answer: no contact, a bad question, an address that has
@@ -284,7 +284,7 @@ func TestFault14_Refusals(t *testing.T) {
 		a, err := f.forecast()
 		require.NoError(t, err)
 		assert.True(t, a.Stored)
-		assert.Contains(t, noteOn(a.Series, ""), "stored forecast, fetched 3 h ago, because no forecast from the MET Norway service: it refuses this program")
+		assert.Contains(t, feedtest.NoteOn(a.Series, ""), "stored forecast, fetched 3 h ago, because no forecast from the MET Norway service: it refuses this program")
 	})
 }
 

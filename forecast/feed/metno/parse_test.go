@@ -30,7 +30,7 @@ func TestParseReadsEveryQuantity(t *testing.T) {
 	assert.Contains(t, s.Attribution, "https://creativecommons.org/licenses/by/4.0/")
 	assert.Equal(t, forecast.Place{Lat: 60.25, Lon: 10.0123, Elevation: forecast.Known(187)}, s.Point)
 
-	h := at(t, s, issued.Add(30*time.Hour)) // 15:00, the 31st step
+	h := feedtest.At(t, s, issued.Add(30*time.Hour)) // 15:00, the 31st step
 	assert.Equal(t, 22.5, h.Temp.Or(-99))
 	assert.Equal(t, 12.5, h.DewPoint.Or(-99))
 	assert.Equal(t, 75.0, h.RH.Or(-99))
@@ -49,11 +49,11 @@ func TestParseReadsEveryQuantity(t *testing.T) {
 // issued for the six hours, what is read by the hour only unknown.
 func TestStepChange(t *testing.T) {
 	s := parse(t, invented(issued), time.Time{})
-	before, first := at(t, s, firstWide.Add(-time.Hour)), at(t, s, firstWide)
+	before, first := feedtest.At(t, s, firstWide.Add(-time.Hour)), feedtest.At(t, s, firstWide)
 	assert.Equal(t, 26.5, before.Temp.Or(-99))
 	assert.True(t, before.Gust.IsKnown() && before.Thunder.IsKnown())
 	assert.Equal(t, 15.0, first.Temp.Or(-99))
-	between := at(t, s, firstWide.Add(4*time.Hour)) // from 15 degC at 00:00 to 18 degC at 06:00
+	between := feedtest.At(t, s, firstWide.Add(4*time.Hour)) // from 15 degC at 00:00 to 18 degC at 06:00
 	assert.InDelta(t, 17.0, between.Temp.Or(-99), 1e-9)
 	assert.InDelta(t, 64.0, between.RH.Or(-99), 1e-9)
 	assert.InDelta(t, 0.45, between.RainProb.Or(-99), 1e-9)
@@ -63,8 +63,8 @@ func TestStepChange(t *testing.T) {
 	require.GreaterOrEqual(t, i, 0)
 	assert.Equal(t, forecast.RainBlock{Start: firstWide, End: firstWide.Add(6 * time.Hour), Amount: forecast.Known(1.5), Prob: forecast.Known(0.45)}, s.Blocks[i])
 	assert.Equal(t, forecast.Extreme{Start: firstWide, End: firstWide.Add(6 * time.Hour), Temp: forecast.Known(28.5)}, s.DayMax[0])
-	assert.Contains(t, noteOn(s, ""), "from 18 July 00:00 UTC on the forecast goes in steps of up to 6 hours")
-	assert.Contains(t, noteOn(s, "Thunder"), "ends 7 days before")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "from 18 July 00:00 UTC on the forecast goes in steps of up to 6 hours")
+	assert.Contains(t, feedtest.NoteOn(s, "Thunder"), "ends 7 days before")
 }
 
 // A step that the document lost leaves its hours unknown: a line over half a day would
@@ -73,17 +73,17 @@ func TestHolesStayUnknown(t *testing.T) {
 	d := invented(issued)
 	d.setSteps(slices.Delete(d.steps(), hourlySteps+2, hourlySteps+3))
 	s := parse(t, d, time.Time{})
-	assert.True(t, at(t, s, firstWide.Add(6*time.Hour)).Temp.IsKnown())
+	assert.True(t, feedtest.At(t, s, firstWide.Add(6*time.Hour)).Temp.IsKnown())
 	for k := 7; k < 18; k++ {
-		require.False(t, at(t, s, firstWide.Add(time.Duration(k)*time.Hour)).Temp.IsKnown(), "hour %d", k)
+		require.False(t, feedtest.At(t, s, firstWide.Add(time.Duration(k)*time.Hour)).Temp.IsKnown(), "hour %d", k)
 	}
-	assert.True(t, at(t, s, firstWide.Add(18*time.Hour)).Temp.IsKnown())
-	assert.Contains(t, noteOn(s, ""), "holes of more than 6 hours, left unknown: 1")
+	assert.True(t, feedtest.At(t, s, firstWide.Add(18*time.Hour)).Temp.IsKnown())
+	assert.Contains(t, feedtest.NoteOn(s, ""), "holes of more than 6 hours, left unknown: 1")
 
 	d = invented(issued)
 	d.setSteps(slices.Delete(d.steps(), 10, 12)) // two of the hourly ones: three hours apart
 	s = parse(t, d, time.Time{})
-	require.True(t, at(t, s, issued.Add(11*time.Hour)).Temp.IsKnown())
+	require.True(t, feedtest.At(t, s, issued.Add(11*time.Hour)).Temp.IsKnown())
 }
 
 // A sum of six hours in the hourly part does not stand in for a missing hour when the
@@ -92,9 +92,9 @@ func TestMissingHourIsNotFilledFromSixHours(t *testing.T) {
 	d := invented(issued)
 	delete(d.steps()[10].in("data"), "next_1_hours")
 	s := parse(t, d, time.Time{})
-	h := at(t, s, issued.Add(10*time.Hour))
+	h := feedtest.At(t, s, issued.Add(10*time.Hour))
 	assert.False(t, h.Rain.IsKnown() || h.RainProb.IsKnown())
-	assert.True(t, at(t, s, issued.Add(11*time.Hour)).Rain.IsKnown())
+	assert.True(t, feedtest.At(t, s, issued.Add(11*time.Hour)).Rain.IsKnown())
 }
 
 // A chance that is told for six hours only is read from periods that do not overlap.
@@ -104,10 +104,10 @@ func TestChancesOfSixHoursInTheHourlyPart(t *testing.T) {
 	d.each("next_6_hours", func(i int, details tree) { details["probability_of_precipitation"] = i % 100 })
 	s := parse(t, d, time.Time{})
 	for _, c := range []struct{ hour, want int }{{0, 0}, {5, 0}, {6, 6}, {13, 12}} {
-		assert.InDelta(t, float64(c.want)/100, at(t, s, issued.Add(time.Duration(c.hour)*time.Hour)).RainProb.Or(-99), 1e-9, "hour %d", c.hour)
+		assert.InDelta(t, float64(c.want)/100, feedtest.At(t, s, issued.Add(time.Duration(c.hour)*time.Hour)).RainProb.Or(-99), 1e-9, "hour %d", c.hour)
 	}
-	assert.Empty(t, noteOn(s, "RainProb"), "periods that overlap are no fault of the document")
-	assert.InDelta(t, 0.3, at(t, s, issued.Add(2*time.Hour)).Rain.Or(-99)+at(t, s, issued.Add(time.Hour)).Rain.Or(-99), 1e-9, "amounts stay hourly")
+	assert.Empty(t, feedtest.NoteOn(s, "RainProb"), "periods that overlap are no fault of the document")
+	assert.InDelta(t, 0.3, feedtest.At(t, s, issued.Add(2*time.Hour)).Rain.Or(-99)+feedtest.At(t, s, issued.Add(time.Hour)).Rain.Or(-99), 1e-9, "amounts stay hourly")
 }
 
 func TestTimesOutOfOrder(t *testing.T) {
@@ -121,7 +121,7 @@ func TestTimesOutOfOrder(t *testing.T) {
 		tree{"time": "0001-01-01T00:00:00Z", "data": steps[0]["data"]}))
 	s := parse(t, d, time.Time{})
 	assert.Equal(t, want.Hours, s.Hours)
-	assert.Contains(t, noteOn(s, ""), "steps without a usable time, left out: 4")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "steps without a usable time, left out: 4")
 
 	d.steps()[0]["time"] = "2026-07-25T02:00:00+02:00" // the last one, with an offset
 	assert.Equal(t, want.Hours, parse(t, d, time.Time{}).Hours)

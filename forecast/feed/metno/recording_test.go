@@ -111,7 +111,7 @@ func TestEveryRecordedReadingHasItsHour(t *testing.T) {
 		assert.Equal(t, list[0].Time, s.Start())
 		assert.Equal(t, list[len(list)-1].Time.Add(time.Hour), s.End())
 		for _, x := range list {
-			h := at(t, s, x.Time)
+			h := feedtest.At(t, s, x.Time)
 			for name, c := range map[string]struct {
 				v     forecast.Value
 				scale float64
@@ -153,7 +153,7 @@ func TestReadingsReadOffTheRecordings(t *testing.T) {
 	} {
 		s, err := Reader{}.Parse(recording(t, i), time.Time{})
 		require.NoError(t, err)
-		h := at(t, s, want.when)
+		h := feedtest.At(t, s, want.when)
 		assert.Equal(t, want.temp, h.Temp.Or(-99))
 		assert.Equal(t, want.wind, h.Wind.Or(-99))
 		assert.Equal(t, want.rain, h.Rain.Or(-99))
@@ -179,7 +179,7 @@ func TestRainOfTheDaysEqualsTheSumOfTheAmounts(t *testing.T) {
 			}
 		}
 		assert.Equal(t, told, s.End().Add(-time.Hour), "the last step is an instant")
-		hours, blocks := rainTotal(s)
+		hours, blocks := feedtest.RainTotals(s)
 		assert.InDelta(t, want, hours, 0.01)
 		assert.InDelta(t, want, blocks, 0.01)
 		assert.False(t, s.Hours[len(s.Hours)-1].Rain.IsKnown(), "nothing is said of the hour after the last instant")
@@ -228,7 +228,7 @@ func TestRecordedHoursBetweenSteps(t *testing.T) {
 			a, b := from.Data["instant"].Details["air_temperature"], to.Data["instant"].Details["air_temperature"]
 			for k := range 6 {
 				want := (a*float64(6-k) + b*float64(k)) / 6
-				assert.InDelta(t, want, at(t, s, from.Time.Add(time.Duration(k)*time.Hour)).Temp.Or(math.NaN()), 1e-9)
+				assert.InDelta(t, want, feedtest.At(t, s, from.Time.Add(time.Duration(k)*time.Hour)).Temp.Or(math.NaN()), 1e-9)
 			}
 		}
 		steps, hourly := len(list), 0
@@ -238,7 +238,7 @@ func TestRecordedHoursBetweenSteps(t *testing.T) {
 			}
 		}
 		assert.Equal(t, steps-hourly-1, wide)
-		assert.Contains(t, noteOn(s, ""), "worked out in a straight line")
+		assert.Contains(t, feedtest.NoteOn(s, ""), "worked out in a straight line")
 	})
 }
 
@@ -253,8 +253,8 @@ func TestHeatOfBerlin(t *testing.T) {
 	assert.Equal(t, 35.3, highest)
 	assert.Equal(t, 61.0, s.Point.Elevation.Or(-99))
 	assert.Equal(t, [2]float64{53.5, 13}, [2]float64{s.Point.Lat, s.Point.Lon})
-	assert.Contains(t, noteOn(s, "Thunder"), "chance of thunder ends 7 days before the temperatures")
-	assert.Empty(t, noteOn(s, "Gust"), "they end as early, and nothing hangs on them")
+	assert.Contains(t, feedtest.NoteOn(s, "Thunder"), "chance of thunder ends 7 days before the temperatures")
+	assert.Empty(t, feedtest.NoteOn(s, "Gust"), "they end as early, and nothing hangs on them")
 }
 
 // Where the hours are worked out, the highest temperatures are those issued; some are
@@ -275,7 +275,7 @@ func TestRecordedHighestTemperaturesAreAsIssued(t *testing.T) {
 				want = append(want, forecast.Extreme{Start: x.Time, End: x.Time.Add(6 * time.Hour), Temp: forecast.Known(m)})
 				line := -99.0
 				for k := range 7 {
-					line = max(line, at(t, s, x.Time.Add(time.Duration(k)*time.Hour)).Temp.Or(-99))
+					line = max(line, feedtest.At(t, s, x.Time.Add(time.Duration(k)*time.Hour)).Temp.Or(-99))
 				}
 				if m > line {
 					above++
@@ -283,7 +283,7 @@ func TestRecordedHighestTemperaturesAreAsIssued(t *testing.T) {
 			}
 			assert.Equal(t, want, s.DayMax)
 			assert.Positive(t, above)
-			assert.Contains(t, noteOn(s, ""), "highest temperatures are as issued")
+			assert.Contains(t, feedtest.NoteOn(s, ""), "highest temperatures are as issued")
 		})
 	}
 }
@@ -294,7 +294,7 @@ func TestWhatRecordedDocumentsLack(t *testing.T) {
 		s, err := Reader{}.Parse(recording(t, i), time.Time{})
 		require.NoError(t, err)
 		for _, l := range layers {
-			assert.Contains(t, noteOn(s, l), "is not in this forecast")
+			assert.Contains(t, feedtest.NoteOn(s, l), "is not in this forecast")
 		}
 		for _, h := range s.Hours {
 			require.False(t, h.Gust.IsKnown() || h.RainProb.IsKnown() || h.Thunder.IsKnown() || h.Radiation.IsKnown())
@@ -303,10 +303,10 @@ func TestWhatRecordedDocumentsLack(t *testing.T) {
 		short := i == 2
 		assert.Equal(t, short, len(s.DayMax) == 0)
 		if short {
-			assert.Contains(t, noteOn(s, ""), "the service's short document")
-			assert.Empty(t, noteOn(s, "DewPoint"), "it follows from temperature and humidity, and nothing else hangs on it")
+			assert.Contains(t, feedtest.NoteOn(s, ""), "the service's short document")
+			assert.Empty(t, feedtest.NoteOn(s, "DewPoint"), "it follows from temperature and humidity, and nothing else hangs on it")
 		} else {
-			assert.NotContains(t, noteOn(s, ""), "short document")
+			assert.NotContains(t, feedtest.NoteOn(s, ""), "short document")
 		}
 	}
 }

@@ -62,22 +62,5 @@ func BenchmarkParse(b *testing.B) {
 }
 
 func measure(b *testing.B, doc []byte) {
-	for _, c := range []struct {
-		name string
-		run  func() error
-	}{
-		{"whole", func() error { _, err := Reader{}.Parse(doc, time.Time{}); return err }},
-		{"decode", func() error { _, err := decodeGrid(doc); return err }},
-		{"encoding-json", func() error { var d peerDocument; return stdjson.Unmarshal(doc, &d) }},
-	} {
-		b.Run(c.name, func(b *testing.B) {
-			b.SetBytes(int64(len(doc)))
-			b.ReportAllocs()
-			for b.Loop() {
-				if err := c.run(); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
+	feedtest.Measure(b, Reader{}, doc, func(doc []byte) error { _, err := decodeGrid(doc); return err }, func() any { return new(peerDocument) })
 }

@@ -22,9 +22,9 @@ func TestFault05_MissingLayers(t *testing.T) {
 		require.False(t, h.Sky.IsKnown() || h.Gust.IsKnown() || h.Thunder.IsKnown())
 		require.True(t, h.Temp.IsKnown() && h.Wind.IsKnown())
 	}
-	assert.Equal(t, "cloud cover is not in this forecast; ", noteOn(s, "Sky"))
-	assert.Equal(t, "gust speed is not in this forecast; ", noteOn(s, "Gust"))
-	assert.Equal(t, "chance of thunder is not in this forecast; ", noteOn(s, "Thunder"))
+	assert.Equal(t, "cloud cover is not in this forecast; ", feedtest.NoteOn(s, "Sky"))
+	assert.Equal(t, "gust speed is not in this forecast; ", feedtest.NoteOn(s, "Gust"))
+	assert.Equal(t, "chance of thunder is not in this forecast; ", feedtest.NoteOn(s, "Thunder"))
 }
 
 // 6. Rain as sums over 6 and 12 hours.
@@ -33,7 +33,7 @@ func TestFault06_RainSums(t *testing.T) {
 	start := time.Date(2026, 7, 15, 21, 0, 0, 0, time.UTC)
 	p["quantitativePrecipitation"] = layerOf("wmoUnit:mm", start, entry{6, 6}, entry{12, 24}, entry{1, 0.5})
 	s := parse(t, p, time.Time{})
-	hours, blocks := rainTotal(s)
+	hours, blocks := feedtest.RainTotals(s)
 	assert.InDelta(t, 30.5, hours, 0.01)
 	assert.InDelta(t, 30.5, blocks, 0.01)
 	midnight := time.Date(2026, 7, 16, 0, 0, 0, 0, time.UTC)
@@ -48,7 +48,7 @@ func TestFault06_RainSums(t *testing.T) {
 	t.Run("recorded", func(t *testing.T) {
 		s, err := Reader{}.Parse(feedtest.Recording(t, "nws/restored/wg2026may_raw_GUM_47_48.json"), time.Time{})
 		require.NoError(t, err)
-		hours, _ := rainTotal(s)
+		hours, _ := feedtest.RainTotals(s)
 		assert.InDelta(t, 43.434, hours, 0.01, "43 mm, not the 490 of a sum repeated in every hour")
 	})
 }
@@ -87,11 +87,11 @@ func TestFault08_LongIntervalsAndNulls(t *testing.T) {
 		map[string]any{"validTime": start.Add(36*time.Hour).Format(time.RFC3339) + "/P6DT15H", "value": 18},
 		map[string]any{"validTime": start.Add(195*time.Hour).Format(time.RFC3339) + "/P2D", "value": nil}}}
 	s := parse(t, p, time.Time{})
-	assert.Equal(t, 21.5, at(t, s, start.Add(9*time.Hour)).Temp.Or(-99))
-	assert.False(t, at(t, s, start.Add(10*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
-	assert.False(t, at(t, s, start.Add(35*time.Hour)).Temp.IsKnown())
-	assert.Equal(t, 18.0, at(t, s, start.Add(36*time.Hour)).Temp.Or(-99))
-	assert.Equal(t, 18.0, at(t, s, start.Add(194*time.Hour)).Temp.Or(-99))
+	assert.Equal(t, 21.5, feedtest.At(t, s, start.Add(9*time.Hour)).Temp.Or(-99))
+	assert.False(t, feedtest.At(t, s, start.Add(10*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
+	assert.False(t, feedtest.At(t, s, start.Add(35*time.Hour)).Temp.IsKnown())
+	assert.Equal(t, 18.0, feedtest.At(t, s, start.Add(36*time.Hour)).Temp.Or(-99))
+	assert.Equal(t, 18.0, feedtest.At(t, s, start.Add(194*time.Hour)).Temp.Or(-99))
 	assert.Equal(t, start.Add(195*time.Hour), s.End(), "hours of nothing at the end are no hours")
 
 	t.Run("recorded", func(t *testing.T) {
@@ -107,16 +107,16 @@ func TestFault09_RainEndsEarly(t *testing.T) {
 	late := s.Hours[24]
 	assert.False(t, late.Rain.IsKnown(), "unknown, not dry")
 	assert.True(t, late.RainProb.IsKnown(), "its chance is still known")
-	assert.Equal(t, "rain amount ends 6 days before the temperatures; after that it is unknown; ", noteOn(s, "Rain"))
+	assert.Equal(t, "rain amount ends 6 days before the temperatures; after that it is unknown; ", feedtest.NoteOn(s, "Rain"))
 
 	for _, name := range []string{"nws/restored/wg2026jul_raw_ALY_71_67.json", "nws/restored/wg2026mar_raw_OKX_1_1.json"} {
 		t.Run(name, func(t *testing.T) {
 			s, err := Reader{}.Parse(feedtest.Recording(t, name), time.Time{})
 			require.NoError(t, err)
-			h := at(t, s, s.Issued.Add(78*time.Hour))
+			h := feedtest.At(t, s, s.Issued.Add(78*time.Hour))
 			assert.False(t, h.Rain.IsKnown())
 			assert.True(t, h.RainProb.IsKnown() && h.Temp.IsKnown())
-			assert.Contains(t, noteOn(s, "Rain"), "ends 4 days before")
+			assert.Contains(t, feedtest.NoteOn(s, "Rain"), "ends 4 days before")
 		})
 	}
 }
@@ -132,13 +132,13 @@ func TestFault10_Units(t *testing.T) {
 	p["quantitativePrecipitation"] = layerOf("wmoUnit:furlong", start, entry{6, 1})
 	p["skyCover"] = layerOf("", start, entry{100, 50})
 	s := parse(t, p, time.Time{})
-	h := at(t, s, start)
+	h := feedtest.At(t, s, start)
 	assert.Equal(t, 20.0, h.Temp.Or(-99))
 	assert.InDelta(t, 10.0, h.DewPoint.Or(-99), 1e-9)
 	assert.InDelta(t, 10.0, h.Wind.Or(-99), 1e-9, "10 m/s, not 10 km/h")
 	assert.InDelta(t, 10.0, h.Gust.Or(-99), 1e-9)
 	assert.False(t, h.Rain.IsKnown())
-	assert.Contains(t, noteOn(s, "Rain"), "furlong")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "furlong")
 	assert.False(t, h.Sky.IsKnown(), "a value without a unit is not guessed at")
-	assert.Equal(t, "cloud cover is left out: its unit \"\" is not known here; ", noteOn(s, "Sky"), "said once")
+	assert.Equal(t, "cloud cover is left out: its unit \"\" is not known here; ", feedtest.NoteOn(s, "Sky"), "said once")
 }

@@ -65,8 +65,8 @@ func TestFault02_ExpiredGrid(t *testing.T) {
 		assert.True(t, a.Stored)
 		assert.Equal(t, issued, a.Fetched)
 		assert.Equal(t, 5*time.Hour, a.Age(f.Now))
-		assert.Contains(t, noteOn(a.Series, ""), "stored forecast, fetched 5 h ago")
-		assert.Contains(t, noteOn(a.Series, ""), "local office is late")
+		assert.Contains(t, feedtest.NoteOn(a.Series, ""), "stored forecast, fetched 5 h ago")
+		assert.Contains(t, feedtest.NoteOn(a.Series, ""), "local office is late")
 
 		f.Now = issued.Add(feed.MaxStored + time.Minute)
 		_, err = f.forecast()

@@ -22,35 +22,6 @@ func parse(t *testing.T, props map[string]any, now time.Time) *forecast.Series {
 	return s
 }
 
-// at gives the hour that holds a time.
-func at(t *testing.T, s *forecast.Series, when time.Time) forecast.Hour {
-	t.Helper()
-	i, ok := s.Index(when)
-	require.True(t, ok)
-	return s.Hours[i]
-}
-
-// noteOn gives the notes about a layer, joined.
-func noteOn(s *forecast.Series, layer string) string {
-	out := ""
-	for _, n := range s.Notes {
-		if n.Layer == layer {
-			out += n.Text + "; "
-		}
-	}
-	return out
-}
-
-func rainTotal(s *forecast.Series) (hours, blocks float64) {
-	for _, h := range s.Hours {
-		hours += h.Rain.Or(0)
-	}
-	for _, b := range s.Blocks {
-		blocks += b.Amount.Or(0)
-	}
-	return hours, blocks
-}
-
 func TestReaderSuite(t *testing.T) {
 	small, err := os.ReadFile("testdata/grid_small.json")
 	require.NoError(t, err)
@@ -106,7 +77,7 @@ func TestRainSharesFollowTheChance(t *testing.T) {
 	s = parse(t, p, time.Time{})
 	assert.InDelta(t, 0.75, s.Hours[0].Rain.Or(0), 1e-9, "evenly without chances")
 	assert.False(t, s.Blocks[0].Prob.IsKnown())
-	assert.Contains(t, noteOn(s, "RainProb"), "not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "RainProb"), "not in this forecast")
 }
 
 func TestChanceGoesOnWhereAmountsEnd(t *testing.T) {
@@ -132,10 +103,10 @@ func TestImpossibleValuesAreUnknown(t *testing.T) {
 	assert.False(t, s.Hours[3].Wind.IsKnown())
 	assert.False(t, s.Hours[3].RH.IsKnown())
 	assert.InDelta(t, 2.2352, s.Hours[2].Wind.Or(0), 1e-4)
-	assert.Contains(t, noteOn(s, "Temp"), "far from both neighbours, taken as unknown: 1")
-	assert.Contains(t, noteOn(s, "Temp"), "impossible")
-	assert.Contains(t, noteOn(s, "Wind"), "impossible")
-	assert.Contains(t, noteOn(s, "RH"), "impossible")
+	assert.Contains(t, feedtest.NoteOn(s, "Temp"), "far from both neighbours, taken as unknown: 1")
+	assert.Contains(t, feedtest.NoteOn(s, "Temp"), "impossible")
+	assert.Contains(t, feedtest.NoteOn(s, "Wind"), "impossible")
+	assert.Contains(t, feedtest.NoteOn(s, "RH"), "impossible")
 }
 
 func TestOverlappingIntervalsCountOnce(t *testing.T) {
@@ -145,10 +116,10 @@ func TestOverlappingIntervalsCountOnce(t *testing.T) {
 	l["values"] = append(l["values"].([]any), l["values"].([]any)[0])
 	p["quantitativePrecipitation"] = l
 	s := parse(t, p, time.Time{})
-	hours, blocks := rainTotal(s)
+	hours, blocks := feedtest.RainTotals(s)
 	assert.InDelta(t, 2.0, hours, 1e-9)
 	assert.InDelta(t, 2.0, blocks, 1e-9)
-	assert.Contains(t, noteOn(s, "Rain"), "without a usable time, left out: 1")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "without a usable time, left out: 1")
 }
 
 func TestUnusableDocuments(t *testing.T) {

@@ -121,7 +121,7 @@ func TestRainOfTheWeekEqualsTheSumOfTheAmounts(t *testing.T) {
 			}
 			s, err := Reader{}.Parse(doc, time.Time{})
 			require.NoError(t, err)
-			hours, blocks := rainTotal(s)
+			hours, blocks := feedtest.RainTotals(s)
 			assert.InDelta(t, want, hours, 0.01)
 			assert.InDelta(t, want, blocks, 0.01)
 		})

@@ -127,12 +127,12 @@ func TestPastAsksTheNearestStationsAndFollowsPages(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, feedtest.Check(s))
 	for i, want := range []float64{17, 11, 19, 20} {
-		h := at(t, s, since.Add(time.Duration(i)*time.Hour))
+		h := feedtest.At(t, s, since.Add(time.Duration(i)*time.Hour))
 		assert.Equal(t, want, h.Temp.Or(-99), "hour %d", i)
 		assert.Equal(t, forecast.OriginObserved, h.Origin)
 	}
 	assert.Equal(t, since, s.Start(), "nothing before the time asked for")
-	assert.Contains(t, noteOn(s, ""), "hours taken from the station Station KFAR, 33 km away, for want of nearer reports: 1")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "hours taken from the station Station KFAR, 33 km away, for want of nearer reports: 1")
 	assert.Contains(t, f.Asked, "/stations/KNEAR/observations?cursor=abc", "pages stay on our host")
 	assert.Contains(t, f.Asked, fmt.Sprintf("/stations/KNEAR/observations?end=%s&limit=500&start=%s",
 		"2026-07-15T09%3A20%3A00Z", "2026-07-15T05%3A00%3A00Z"))

@@ -76,9 +76,9 @@ func TestFault05_MissingVariables(t *testing.T) {
 	for _, h := range s.Hours {
 		require.False(t, h.Sky.IsKnown() || h.Gust.IsKnown() || h.Radiation.IsKnown())
 	}
-	assert.Contains(t, noteOn(s, "Sky"), "is not in this forecast")
-	assert.Contains(t, noteOn(s, "Gust"), "is not in this forecast")
-	assert.Contains(t, noteOn(s, "Radiation"), "left out", "a value without a unit is not guessed at")
+	assert.Contains(t, feedtest.NoteOn(s, "Sky"), "is not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "Gust"), "is not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "Radiation"), "left out", "a value without a unit is not guessed at")
 }
 
 // 9. A tail of nulls is unknown, not dry and not 0 degC.
@@ -92,8 +92,8 @@ func TestFault09_RainEndsEarly(t *testing.T) {
 	h := s.Hours[120]
 	assert.False(t, h.Rain.IsKnown() || h.RainProb.IsKnown())
 	assert.True(t, h.Temp.IsKnown())
-	assert.Contains(t, noteOn(s, "Rain"), "ends 5 days before the temperatures; after that it is unknown")
-	assert.Contains(t, noteOn(s, "RainProb"), "ends 5 days before")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "ends 5 days before the temperatures; after that it is unknown")
+	assert.Contains(t, feedtest.NoteOn(s, "RainProb"), "ends 5 days before")
 }
 
 // 10. Units are those the document names.
@@ -113,7 +113,7 @@ func TestFault10_Units(t *testing.T) {
 	assert.InDelta(t, 5.1444, h.Gust.Or(-99), 1e-4)
 	assert.InDelta(t, 2.54, h.Rain.Or(-99), 1e-9)
 	assert.False(t, h.Sky.IsKnown())
-	assert.Contains(t, noteOn(s, "Sky"), "okta")
+	assert.Contains(t, feedtest.NoteOn(s, "Sky"), "okta")
 }
 
 // 11. An answer that was made two days ago begins two days too early.
@@ -153,7 +153,7 @@ func TestFault13_ErrorInTheStream(t *testing.T) {
 			a, err := f.forecast()
 			require.NoError(t, err)
 			assert.True(t, a.Stored, "the good copy stands in")
-			assert.Contains(t, noteOn(a.Series, ""), "the service failed while it was sending it")
+			assert.Contains(t, feedtest.NoteOn(a.Series, ""), "the service failed while it was sending it")
 
 			_, err = newFakeWith(t, bad).forecast()
 			var none *feed.UnavailableError
@@ -240,19 +240,19 @@ func TestFault15_NullsAndNegativeLight(t *testing.T) {
 	s := parse(t, d)
 	start := time.Date(2026, 7, 14, 0, 0, 0, 0, time.UTC)
 	for i := range 2 {
-		v, ok := at(t, s, start.Add(time.Duration(i)*time.Hour)).Radiation.Get()
+		v, ok := feedtest.At(t, s, start.Add(time.Duration(i)*time.Hour)).Radiation.Get()
 		assert.True(t, ok)
 		assert.Equal(t, "0", string(mustJSON(t, v)), "no minus sign either")
 	}
-	assert.False(t, at(t, s, start.Add(2*time.Hour)).Radiation.IsKnown(), "-30 W/m2 is no rounding")
+	assert.False(t, feedtest.At(t, s, start.Add(2*time.Hour)).Radiation.IsKnown(), "-30 W/m2 is no rounding")
 	for _, h := range s.Hours {
 		require.False(t, h.RainProb.IsKnown())
 	}
-	assert.Contains(t, noteOn(s, "RainProb"), "is not in this forecast")
-	assert.True(t, at(t, s, start.Add(99*time.Hour)).Wind.IsKnown())
-	assert.False(t, at(t, s, start.Add(100*time.Hour)).Wind.IsKnown())
-	assert.Contains(t, noteOn(s, "Wind"), "only 100 of 216 hours")
-	assert.Contains(t, noteOn(s, "Sky"), "only 0 of 216 hours")
+	assert.Contains(t, feedtest.NoteOn(s, "RainProb"), "is not in this forecast")
+	assert.True(t, feedtest.At(t, s, start.Add(99*time.Hour)).Wind.IsKnown())
+	assert.False(t, feedtest.At(t, s, start.Add(100*time.Hour)).Wind.IsKnown())
+	assert.Contains(t, feedtest.NoteOn(s, "Wind"), "only 100 of 216 hours")
+	assert.Contains(t, feedtest.NoteOn(s, "Sky"), "only 0 of 216 hours")
 	assert.Equal(t, start.Add(216*time.Hour), s.End(), "a list longer than the times is cut to them")
-	assert.False(t, at(t, s, start.Add(205*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
+	assert.False(t, feedtest.At(t, s, start.Add(205*time.Hour)).Temp.IsKnown(), "null is unknown, not 0 degC")
 }

@@ -21,7 +21,7 @@ func TestReaderSuite(t *testing.T) {
 func TestParseReadsEveryVariable(t *testing.T) {
 	s := parse(t, invented(asked))
 	start := time.Date(2026, 7, 14, 0, 0, 0, 0, time.UTC)
-	h := at(t, s, start.Add(30*time.Hour))
+	h := feedtest.At(t, s, start.Add(30*time.Hour))
 	assert.Equal(t, 18.0, h.Temp.Or(0))
 	assert.Equal(t, 12.5, h.DewPoint.Or(0))
 	assert.Equal(t, 66.0, h.RH.Or(0))
@@ -29,7 +29,7 @@ func TestParseReadsEveryVariable(t *testing.T) {
 	assert.Equal(t, 0.25, h.Sky.Or(0))
 	assert.Equal(t, forecast.OriginForecast, h.Origin)
 	assert.False(t, h.Thunder.IsKnown())
-	assert.Contains(t, noteOn(s, "Thunder"), "never")
+	assert.Contains(t, feedtest.NoteOn(s, "Thunder"), "never")
 	assert.Equal(t, Key, s.Feed)
 	assert.Contains(t, s.Attribution, "https://open-meteo.com/")
 	assert.Equal(t, forecast.Place{Lat: 40.02, Lon: -90, Elevation: forecast.Known(187)}, s.Point, "of the cell; GMT is not its zone")
@@ -45,7 +45,7 @@ func TestPrecedingHour(t *testing.T) {
 		d.hourly()[name].([]any)[15] = 3
 	}
 	s := parse(t, d)
-	h, before := at(t, s, at15), at(t, s, at15.Add(-time.Hour))
+	h, before := feedtest.At(t, s, at15), feedtest.At(t, s, at15.Add(-time.Hour))
 	assert.Equal(t, 3.0, before.Rain.Or(-1), "rain told at 15:00 fell from 14 to 15")
 	assert.Equal(t, 3.0, before.Radiation.Or(-1))
 	assert.Equal(t, 3.0, before.Gust.Or(-1))
@@ -119,17 +119,17 @@ func TestOneOffsetForTheWholeDocument(t *testing.T) {
 	s := parse(t, invented(from).local("Europe/Berlin", 2*time.Hour))
 	assert.Equal(t, plain.Hours, s.Hours)
 	assert.Equal(t, "Europe/Berlin", s.Point.Zone.String())
-	assert.Contains(t, noteOn(s, ""), "the clocks of Europe/Berlin change on 25 October 2026")
-	assert.Contains(t, noteOn(s, ""), "one offset to UTC (+2 h)")
-	assert.Contains(t, noteOn(s, ""), "an hour off")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "the clocks of Europe/Berlin change on 25 October 2026")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "one offset to UTC (+2 h)")
+	assert.Contains(t, feedtest.NoteOn(s, ""), "an hour off")
 
-	assert.Empty(t, noteOn(parse(t, invented(asked).local("Europe/Berlin", 2*time.Hour)), ""), "no change in July")
-	assert.Empty(t, noteOn(parse(t, invented(from).local("America/Sao_Paulo", -3*time.Hour)), ""), "none at all in Brazil since 2019")
+	assert.Empty(t, feedtest.NoteOn(parse(t, invented(asked).local("Europe/Berlin", 2*time.Hour)), ""), "no change in July")
+	assert.Empty(t, feedtest.NoteOn(parse(t, invented(from).local("America/Sao_Paulo", -3*time.Hour)), ""), "none at all in Brazil since 2019")
 	d := invented(from)
 	d["timezone"], d["utc_offset_seconds"] = "Europe/Berlin", 7200
 	s = parse(t, d)
 	assert.Equal(t, plain.Hours, s.Hours, "unix times are in UTC")
-	assert.Empty(t, noteOn(s, ""))
+	assert.Empty(t, feedtest.NoteOn(s, ""))
 	d["timezone"] = "Local"
 	assert.Nil(t, parse(t, d).Point.Zone, "never the machine's own")
 }

@@ -71,7 +71,7 @@ func TestPastAtTheSeam(t *testing.T) {
 	f := pastFake(t)
 	s, err := f.past(since)
 	require.NoError(t, err)
-	h := at(t, s, ninth.Add(23*time.Hour))
+	h := feedtest.At(t, s, ninth.Add(23*time.Hour))
 	assert.Equal(t, forecast.OriginForecast, h.Origin)
 	assert.True(t, h.Rain.IsKnown())
 }
@@ -90,8 +90,8 @@ func TestPastArchiveIsLate(t *testing.T) {
 	f.On(archivePath, feedtest.Body(old.bytes(t)))
 	s, err := f.past(since)
 	require.NoError(t, err)
-	assert.Equal(t, forecast.OriginReanalysis, at(t, s, ninth.Add(-49*time.Hour)).Origin)
-	assert.Equal(t, forecast.OriginForecast, at(t, s, ninth.Add(-47*time.Hour)).Origin)
+	assert.Equal(t, forecast.OriginReanalysis, feedtest.At(t, s, ninth.Add(-49*time.Hour)).Origin)
+	assert.Equal(t, forecast.OriginForecast, feedtest.At(t, s, ninth.Add(-47*time.Hour)).Origin)
 	for _, h := range s.Hours {
 		require.True(t, h.Temp.IsKnown(), "%v", h.Start)
 	}
@@ -139,7 +139,7 @@ func TestPastWhenOneFails(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, forecast.OriginForecast, s.Hours[0].Origin)
 		assert.Equal(t, "Open-Meteo", s.Source)
-		assert.Contains(t, noteOn(s, ""), "hours worked out afterwards could not be had: no forecast from the Open-Meteo service")
+		assert.Contains(t, feedtest.NoteOn(s, ""), "hours worked out afterwards could not be had: no forecast from the Open-Meteo service")
 	})
 	t.Run("forecasts", func(t *testing.T) {
 		f := pastFake(t)
@@ -148,7 +148,7 @@ func TestPastWhenOneFails(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, forecast.OriginReanalysis, s.Hours[len(s.Hours)-1].Origin)
 		assert.Equal(t, ninth.Add(day), s.End(), "no hours are made up after the archive")
-		assert.Contains(t, noteOn(s, ""), "the last days could not be had")
+		assert.Contains(t, feedtest.NoteOn(s, ""), "the last days could not be had")
 	})
 	t.Run("both", func(t *testing.T) {
 		f := pastFake(t)

@@ -66,7 +66,7 @@ func TestRecordedHoursEqualTheDocument(t *testing.T) {
 				}
 			}
 			for i := range d.Hourly.Time {
-				h := at(t, s, d.at(t, i))
+				h := feedtest.At(t, s, d.at(t, i))
 				same(d.Hourly.Temperature, i, 1, h.Temp, "temperature")
 				same(d.Hourly.Humidity, i, 1, h.RH, "humidity")
 				same(d.Hourly.Wind, i, 3.6, h.Wind, "wind in km/h")
@@ -88,7 +88,7 @@ func TestRecordedPlacesAndTimes(t *testing.T) {
 	s, err = Reader{}.Parse(feedtest.Recording(t, recorded[2]), time.Time{})
 	require.NoError(t, err)
 	assert.Equal(t, time.Date(2026, 2, 6, 23, 0, 0, 0, time.UTC), s.Start(), "midnight in Munich: unix times are in UTC")
-	assert.Contains(t, noteOn(s, "Rain"), "not in this forecast")
+	assert.Contains(t, feedtest.NoteOn(s, "Rain"), "not in this forecast")
 }
 
 func TestRecordedEnsembleIsRefused(t *testing.T) {
