@@ -47,6 +47,7 @@ func Workings(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	k.credits(d)
 	return k.to(w)
 }
 
