@@ -23,7 +23,7 @@ const (
 
 // KeepForecast keeps a forecast as it was issued and tells whether it is new. One
 // that is here already, by its feed and the time of its issue, is not written
-// again. A loss of power right after may take it away again, and nothing else.
+// again.
 func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added bool, err error) {
 	if len(f.Hours) == 0 {
 		return false, nil
@@ -51,7 +51,7 @@ func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added boo
 			return false, err
 		}
 	}
-	err = s.writeLoosely(ctx, func() error {
+	err = s.write(ctx, func() error {
 		err := query(s.db, `INSERT INTO forecast (feed, issue, issued, first, stop, body) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
 			[]any{f.Feed, issue, issued.Unix(), hourOf(f.Start()), hourOf(f.End()), body}, nil)
 		if err != nil {

@@ -73,7 +73,7 @@ func (s *Store) Info(ctx context.Context) (i Info, err error) {
 }
 
 func sizeOf(path string) (n int64) {
-	for _, p := range []string{path, path + "-wal"} {
+	for _, p := range []string{path, path + "-journal"} {
 		if info, err := os.Stat(p); err == nil {
 			n += info.Size()
 		}

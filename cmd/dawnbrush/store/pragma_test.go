@@ -12,9 +12,10 @@ import (
 	"dawnbrush/forecast"
 )
 
-// Losing the current cannot be tried here. SQLite promises that in WAL mode a
-// commit outlasts it when synchronous is FULL, which is 2 (sqlite.org/pragma.html,
-// "PRAGMA synchronous"); this holds the connection to that.
+// Losing the current cannot be tried here. SQLite promises that a commit
+// outlasts it when synchronous is FULL, which is 2, and the journal is cut to nothing
+// (sqlite.org/pragma.html, "PRAGMA synchronous" and "PRAGMA journal_mode"); this holds
+// the connection to that.
 func TestCommitsOutlastTheCurrent(t *testing.T) {
 	s, err := Open(context.Background(), filepath.Join(t.TempDir(), "garden.db"), Options{Now: time.Now})
 	require.NoError(t, err)
@@ -22,7 +23,7 @@ func TestCommitsOutlastTheCurrent(t *testing.T) {
 	f := forecast.New(time.Unix(0, 0), time.Unix(3600, 0)) // written loosely: what comes after must not be
 	_, err = s.KeepForecast(context.Background(), f)
 	require.NoError(t, err)
-	for pragma, want := range map[string]string{"synchronous": "2", "journal_mode": "wal", "foreign_keys": "1", "busy_timeout": "5000", "application_id": itoa(applicationID)} {
+	for pragma, want := range map[string]string{"synchronous": "2", "journal_mode": "truncate", "foreign_keys": "1", "busy_timeout": "5000", "application_id": itoa(applicationID)} {
 		got, err := s.text("PRAGMA " + pragma)
 		require.NoError(t, err)
 		assert.Equal(t, want, got, pragma)

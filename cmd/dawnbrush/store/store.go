@@ -60,11 +60,39 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 	} else if err != nil {
 		return nil, err
 	}
-	if err := s.connect(ctx, o); err != nil {
+	err := s.connect(ctx, o)
+	if unfinished(err) {
+		s.Close()
+		if err = s.putBack(ctx); err == nil {
+			err = s.connect(ctx, o)
+		}
+	}
+	if err != nil {
 		s.Close()
 		return nil, s.tell(err)
 	}
 	return s, nil
+}
+
+// unfinished tells whether a writer was killed in the middle and a reader may not put
+// the file back as it was before.
+func unfinished(err error) bool {
+	var code sqlite3.ExtendedErrorCode
+	return errors.As(err, &code) && code == sqlite3.READONLY_ROLLBACK
+}
+
+// putBack undoes what a killed writer left half done; SQLite does so at the first look
+// of anybody who may write.
+func (s *Store) putBack(ctx context.Context) error {
+	db, err := sqlite3.OpenContext(ctx, uri(s.path, "rw"))
+	if err != nil {
+		return err
+	}
+	err = db.BusyTimeout(busyTimeout)
+	if err == nil {
+		_, err = number(db, "PRAGMA user_version")
+	}
+	return errors.Join(err, db.Close())
 }
 
 // Use sets clock and zone of a memory that was opened before they were known.
@@ -133,7 +161,7 @@ func create(ctx context.Context, path string) error {
 		err = migrate(db, 0)
 	}
 	if err == nil {
-		err = db.Exec("PRAGMA journal_mode=WAL")
+		err = db.Exec("PRAGMA journal_mode=DELETE") // leaves nothing beside the file that is named anew
 	}
 	if err := errors.Join(err, db.Close()); err != nil {
 		return err
@@ -194,7 +222,10 @@ func (s *Store) connect(ctx context.Context, o Options) error {
 		}
 		return nil
 	}
-	if err := db.Exec("PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON"); err != nil {
+	// A run opens, writes once and ends: with a rollback journal that takes two waits for
+	// the disk less than with a write-ahead log, which is made and folded in each time,
+	// and nothing is left beside the file that must not be parted from it.
+	if err := db.Exec("PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON"); err != nil {
 		return err
 	}
 	if o.MaxPages > 0 {
@@ -251,24 +282,6 @@ func (s *Store) write(ctx context.Context, f func() error) error {
 		return errReadOnly
 	}
 	return s.within(ctx, "BEGIN IMMEDIATE", f)
-}
-
-// writeLoosely is write without waiting for the disk: a loss of power may undo it,
-// but leaves the file sound. For what can be had again.
-func (s *Store) writeLoosely(ctx context.Context, f func() error) error {
-	if s.ro {
-		return errReadOnly
-	}
-	return s.alone(ctx, func() (err error) {
-		if err := s.db.Exec("PRAGMA synchronous=NORMAL"); err != nil {
-			return err
-		}
-		defer func() {
-			s.db.SetInterrupt(context.Background())
-			err = errors.Join(err, s.db.Exec("PRAGMA synchronous=FULL"))
-		}()
-		return s.transact("BEGIN IMMEDIATE", f)
-	})
 }
 
 func (s *Store) within(ctx context.Context, begin string, f func() error) error {
