@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/cmd/dawnbrush/store"
+	"dawnbrush/forecast"
 )
 
 // broken makes a memory whose last writer was killed in the middle of a transaction:
@@ -66,4 +67,34 @@ func putBack(t *testing.T, options store.Options) {
 	f, err := s.Forecasts(context.Background(), dawn.AddDate(-100, 0, 0), dawn)
 	require.NoError(t, err)
 	assert.Empty(t, f, "what was not finished is not there")
+}
+
+// Files of the first layouts kept a write-ahead log beside them; what stands in one
+// that a killed program left is taken in, and none is kept from then on.
+func TestFilesWithAWriteAheadLog(t *testing.T) {
+	dir := t.TempDir()
+	live, left := filepath.Join(dir, "live.db"), filepath.Join(dir, "left.db")
+	sql, err := os.ReadFile("testdata/v3.sql")
+	require.NoError(t, err)
+	script(t, live, string(sql))
+	db, err := sqlite3.Open(live)
+	require.NoError(t, err)
+	defer db.Close()
+	require.NoError(t, db.Exec(`PRAGMA journal_mode=WAL; INSERT INTO instrument (feed, source, attribution) VALUES ('nws', 'only in the log', '');
+		INSERT INTO observed (hour, origin, instrument, recorded, temp) VALUES (495700, 1, 2, 1784178000000, 18.5)`))
+	for _, end := range []string{"", "-wal"} {
+		b, err := os.ReadFile(live + end)
+		require.NoError(t, err)
+		require.NotEmpty(t, b, end)
+		require.NoError(t, os.WriteFile(left+end, b, 0o600))
+	}
+	s := open(t, left)
+	at := time.Unix(495700*3600, 0)
+	got, err := s.Observed(context.Background(), at, at.Add(time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, forecast.Known(18.5), got.Hours[0].Temp)
+	assert.Equal(t, "only in the log", got.Source)
+	require.NoError(t, s.Close())
+	assert.NoFileExists(t, left+"-wal")
+	assert.NoFileExists(t, left+"-shm")
 }
