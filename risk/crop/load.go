@@ -13,30 +13,17 @@ import (
 //go:embed data/*.json
 var embedded embed.FS
 
-var (
-	full = sync.OnceValues(func() (*Set, error) { return LoadFS(embedded) })
-	lean = sync.OnceValues(func() (*Set, error) { return loadFS(embedded, true) })
-)
+var full = sync.OnceValues(func() (*Set, error) { return LoadFS(embedded) })
 
 // Load gives the crops built into the program. Error: Faults.
 func Load() (*Set, error) { return full() }
 
-// LoadPlain gives the same crops without Params: what planning needs, in a third
-// of the time. It leaves out notes, conflicting evidence and the check of each
-// origin; the tests load all with Load, so that a program never ships a fault.
-func LoadPlain() (*Set, error) { return lean() }
-
 // LoadFS reads every data/*.json of a file system as a crop file. Error: Faults,
 // everything wrong in all files at once.
-func LoadFS(files fs.FS) (*Set, error) { return loadFS(files, false) }
-
-func loadFS(files fs.FS, plain bool) (*Set, error) {
-	bib := &source.Bibliography{}
-	if !plain {
-		var err error
-		if bib, err = source.Load(); err != nil {
-			return nil, err
-		}
+func LoadFS(files fs.FS) (*Set, error) {
+	bib, err := source.Load()
+	if err != nil {
+		return nil, err
 	}
 	names, err := fs.Glob(files, "data/*.json")
 	if err != nil {
@@ -46,7 +33,7 @@ func loadFS(files fs.FS, plain bool) (*Set, error) {
 		return nil, Faults{{File: "data", Text: "no crop file here"}}
 	}
 	set := &Set{words: map[string]*Crop{}}
-	trees, faults := parseAll(files, names, plain)
+	trees, faults := parseAll(files, names)
 	for i, name := range names { // sources first: a crop may cite what another file brings
 		bib = mergeSources(name, trees[i], bib, &faults)
 	}
@@ -55,7 +42,7 @@ func loadFS(files fs.FS, plain bool) (*Set, error) {
 		if trees[i] == nil {
 			continue
 		}
-		r := &reader{file: name, bib: bib, plain: plain}
+		r := &reader{file: name, bib: bib}
 		c := r.crop(strings.TrimSuffix(path.Base(name), ".json"), trees[i])
 		set.add(r, c, trees[i].find("aliases"))
 		faults = append(faults, r.faults...)
@@ -66,8 +53,8 @@ func loadFS(files fs.FS, plain bool) (*Set, error) {
 	return set, nil
 }
 
-// parseAll reads the files side by side: this is part of every start.
-func parseAll(files fs.FS, names []string, plain bool) ([]*node, Faults) {
+// parseAll reads the files side by side.
+func parseAll(files fs.FS, names []string) ([]*node, Faults) {
 	trees, broken := make([]*node, len(names)), make([][]Fault, len(names))
 	var all sync.WaitGroup
 	for i, name := range names {
@@ -77,7 +64,7 @@ func parseAll(files fs.FS, names []string, plain bool) ([]*node, Faults) {
 				broken[i] = []Fault{{Text: err.Error()}}
 				return
 			}
-			trees[i], broken[i] = parseTree(data, plain)
+			trees[i], broken[i] = parseTree(data, false)
 		})
 	}
 	all.Wait()

@@ -86,7 +86,7 @@ func (p *program) run(args []string) (code int) {
 	// Errors are told as the flags say, also when the flags did not get parsed.
 	p.options.json = wantsJSON(args)
 	if !p.options.json && (slices.Contains(args, "week") || slices.Contains(args, "today")) {
-		go crop.LoadPlain() // on the side while the line is read; crops waits for it
+		go crop.OpenShelf() // on the side while the line is read; library waits for it
 	}
 	root := p.root()
 	root.SetArgs(args)

@@ -21,20 +21,35 @@ import (
 // is a fault of ours.
 func crops() *crop.Set { return loaded(crop.Load()) }
 
-// crops gives the crops as the command needs them: most show no evidence, and
-// without it a run starts sooner.
+// crops gives the crops with their evidence where the command shows any; most do not,
+// and without it a run starts sooner.
 func (p *program) crops() *crop.Set {
 	if p.evidence || p.options.json {
 		return crops()
 	}
-	return loaded(crop.LoadPlain())
+	return nil
 }
 
-func loaded(set *crop.Set, err error) *crop.Set {
+// library gives the crops that a garden file may name.
+func (p *program) library() config.Crops {
+	if set := p.crops(); set != nil {
+		return set
+	}
+	return loaded(crop.OpenShelf())
+}
+
+// fetchCrops reads the crops of a garden file while the rest of it is understood.
+func (p *program) fetchCrops(words []string) {
+	if p.crops() == nil {
+		loaded(crop.OpenShelf()).Fetch(words)
+	}
+}
+
+func loaded[T any](v T, err error) T {
 	if err != nil {
 		panic(err)
 	}
-	return set
+	return v
 }
 
 // feeds lists the weather feeds as a garden file may name them.
@@ -53,6 +68,7 @@ func (p *program) readGarden() (*config.File, config.Faults, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	p.fetchCrops(config.Look(text).Crops)
 	return p.parseGarden(path, text)
 }
 
@@ -81,7 +97,7 @@ func (p *program) parseGarden(path string, text []byte) (*config.File, config.Fa
 	if p.options.demo || p.options.at != "" {
 		today = forecast.Date{} // the clock is not this machine's
 	}
-	file, faults := config.Parse(path, text, config.Known{Crops: p.crops(), Feeds: feeds(), Today: today})
+	file, faults := config.Parse(path, text, config.Known{Crops: p.library(), Feeds: feeds(), Today: today})
 	if file == nil {
 		n := len(faults.Errors())
 		return nil, faults, &failure{code: exitGarden, message: fmt.Sprintf("the garden file has %s", faultCount(n)), faults: faults,

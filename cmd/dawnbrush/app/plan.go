@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report"
 	"dawnbrush/cmd/dawnbrush/report/document"
 	"dawnbrush/cmd/dawnbrush/report/words"
@@ -28,7 +29,9 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	memory := sync.OnceValue(p.memoryAhead(text))
+	glance := config.Look(text)
+	p.fetchCrops(glance.Crops)
+	memory := sync.OnceValue(p.memoryAhead(glance.Name))
 	defer func() { memory().close() }()
 	file, _, err := p.parseGarden(path, text)
 	if err != nil {

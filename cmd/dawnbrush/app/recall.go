@@ -5,7 +5,6 @@ import (
 	"os"
 	"time"
 
-	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/cmd/dawnbrush/store"
 	"dawnbrush/forecast"
@@ -70,9 +69,9 @@ func (o *opened) close() {
 
 // memoryAhead begins to open the memory while the garden file is read, for its name
 // is all that is needed. A file that is not there yet is left to recall to make.
-func (p *program) memoryAhead(garden []byte) func() *opened {
+func (p *program) memoryAhead(garden string) func() *opened {
 	o := &opened{}
-	if o.path = p.planMemory(config.Name(garden)); o.path == "" {
+	if o.path = p.planMemory(garden); o.path == "" {
 		return func() *opened { return o }
 	}
 	return beside(func() *opened {

@@ -104,24 +104,32 @@ func Parse(name string, doc []byte, known Known) (*File, Faults) {
 	return f, c.sorted()
 }
 
-// Name gives the garden's name as Parse would, from a file that need not be sound
-// otherwise; "" when there is none to be had.
-func Name(doc []byte) string {
+// Glance is what can be told of a garden file before it is understood.
+type Glance struct {
+	Name  string   // as Parse would give it; "" when there is none to be had
+	Crops []string // the words of its plantings, whether or not they mean a crop
+}
+
+// Look glances at a garden file, which need not be sound.
+func Look(doc []byte) Glance {
 	doc = trimMark(doc)
 	c := newCollector("", doc)
 	if !c.readable() {
-		return ""
+		return Glance{}
 	}
-	f := Defaults()
-	if m := parseTree(c).find("name"); m != nil {
+	root, out := parseTree(c), Glance{Name: Defaults().Garden.Name}
+	if m := root.find("name"); m != nil {
 		in := &reader{collector: c, given: map[string]int{}, sound: map[string]bool{}}
-		name, ok := in.text("name", m.value)
-		if !ok {
-			return ""
-		}
-		return name
+		out.Name, _ = in.text("name", m.value)
 	}
-	return f.Garden.Name
+	if m := root.find(plantingTable); m != nil {
+		for _, item := range m.value.items {
+			if crop := item.find("crop"); crop != nil {
+				out.Crops = append(out.Crops, crop.value.text)
+			}
+		}
+	}
+	return out
 }
 
 // trimMark takes away the byte order mark that some editors put in front.

@@ -229,3 +229,24 @@ func TestUnitsOfLength(t *testing.T) {
 	assert.Equal(t, 100.0, metric.Garden.Plantings[0].RowLength)
 	assert.Equal(t, 1000.0, metric.Garden.Place.Elevation.Or(-1))
 }
+
+// A glance tells what Parse would, from sound files and from broken ones, and never
+// falls over.
+func TestLook(t *testing.T) {
+	g := Look([]byte("name = \"Plot 7\"\n" + plot + "[[planting]]\nname = \"a\"\ncrop = \"cukes\"\n[[planting]]\nname = \"b\"\n[[planting]]\ncrop = \"corn\"\n"))
+	assert.Equal(t, Glance{Name: "Plot 7", Crops: []string{"cukes", "corn"}}, g)
+	assert.Equal(t, "garden", Look([]byte(plot)).Name, "as Parse names a garden without one")
+	for _, doc := range []string{"", "\xff\xfe", "name = 7\n", "planting = 3\n", "[[planting]]\ncrop = [1]\n", "planting = [1, {crop = \"x\"}]\n"} {
+		Look([]byte(doc))
+	}
+	files, err := filepath.Glob("testdata/*.toml")
+	require.NoError(t, err)
+	for _, f := range files {
+		doc, err := os.ReadFile(f)
+		require.NoError(t, err)
+		if file, _ := Parse(f, doc, known(t)); file != nil {
+			assert.Equal(t, file.Garden.Name, Look(doc).Name, f)
+			assert.Len(t, Look(doc).Crops, len(file.Garden.Plantings), f)
+		}
+	}
+}

@@ -23,7 +23,7 @@ var (
 // garden is invented: names, beds and successions that can be mixed up.
 func garden(t testing.TB) *risk.Garden {
 	t.Helper()
-	set, err := crop.LoadPlain()
+	set, err := crop.OpenShelf()
 	require.NoError(t, err)
 	plant := func(name, word, bed string) risk.Planting {
 		c, ok := set.Find(word)
