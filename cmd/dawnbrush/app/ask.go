@@ -258,7 +258,7 @@ func noneOf(answers []answered) error {
 	}
 	f := explain(first)
 	for i := range answers[1:] {
-		f.message += "; " + explain(answers[1+i].err).message
+		f.also = append(f.also, explain(answers[1+i].err).message)
 	}
 	f.code = exitNoForecast
 	return f

@@ -16,6 +16,7 @@ type failure struct {
 	code    int
 	message string
 	hint    string
+	also    []string      // further messages, a line each
 	faults  config.Faults // of a garden file
 	cause   error
 }
@@ -63,7 +64,7 @@ func explain(err error) *failure {
 // tell writes a failure: on lines for people, as one object for programs.
 func (p *program) tell(f *failure) {
 	if p.options.json {
-		out := jsonout.Failure{Code: f.code, Message: f.message, Hint: f.hint}
+		out := jsonout.Failure{Code: f.code, Message: strings.Join(append([]string{f.message}, f.also...), "; "), Hint: f.hint}
 		for _, x := range f.faults {
 			out.Faults = append(out.Faults, jsonout.Fault{File: x.File, Line: x.Line, Column: x.Column, Message: x.Message, Hint: x.Hint, Warning: x.Warning})
 		}
@@ -71,7 +72,9 @@ func (p *program) tell(f *failure) {
 		return
 	}
 	p.tellFaults(f.faults)
-	fmt.Fprintf(p.err, "%s: %s\n", name, strings.TrimRight(f.message, "\n"))
+	for _, line := range append([]string{f.message}, f.also...) {
+		fmt.Fprintf(p.err, "%s: %s\n", name, strings.TrimRight(line, "\n"))
+	}
 	if f.hint != "" {
 		fmt.Fprintf(p.err, "hint: %s\n", f.hint)
 	}

@@ -3,7 +3,9 @@ package fetch
 import (
 	"errors"
 	"fmt"
+	"net"
 	"net/http"
+	"net/url"
 	"path"
 	"strings"
 	"time"
@@ -80,7 +82,27 @@ type NetworkError struct {
 	Err  error
 }
 
-func (e *NetworkError) Error() string { return fmt.Sprintf("cannot reach %s: %v", e.Host, e.Err) }
+func (e *NetworkError) Error() string {
+	return fmt.Sprintf("cannot reach %s: %v", e.Host, cause(e.Err))
+}
+
+// cause gives what is at the bottom of a failure of the network, without the address
+// and the steps that led there.
+func cause(err error) error {
+	var address *url.Error
+	if !errors.As(err, &address) {
+		return err
+	}
+	var dns *net.DNSError
+	var op *net.OpError
+	switch {
+	case errors.As(err, &dns):
+		return errors.New(dns.Err)
+	case errors.As(err, &op):
+		return op.Err
+	}
+	return address.Err
+}
 
 // Unwrap gives the cause.
 func (e *NetworkError) Unwrap() error { return e.Err }
