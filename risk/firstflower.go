@@ -187,9 +187,9 @@ func sameCultivar(a, b *Planting) bool {
 	return a.Crop == b.Crop && a.Species == b.Species && cultivarKey(a.Cultivar) == cultivarKey(b.Cultivar)
 }
 
-// Teaches tells whether any first flower was seen that another planting can learn
+// teaches tells whether any first flower was seen that another planting can learn
 // from or be compared with: without, no history is read.
-func Teaches(g *Garden) bool {
+func teaches(g *Garden) bool {
 	for i := range g.Plantings {
 		if p := &g.Plantings[i]; !p.Sown.IsZero() && (!p.FirstFemale.IsZero() || !p.FirstMale.IsZero()) {
 			return true

@@ -33,9 +33,6 @@ const countHalfLife = 14.0
 // [Szegedi93, status read]
 const handBook = 0.93
 
-// HandBook gives the share of brushed flowers that set by the book.
-func HandBook() float64 { return handBook }
-
 // Learn works out what entries teach, up to an instant. The series must hold the
 // hours of the counts: what a count means hangs on how far bees flew in that
 // hour. Entries are current ones, amended and removed ones left out.
@@ -51,7 +48,7 @@ func Learn(g *Garden, s *forecast.Series, entries []memory.Entry, now time.Time)
 	if out.HandOf = hand.HandOf; out.HandOf > 0 {
 		out.Hand = hand.Hand
 	}
-	if Teaches(g) {
+	if teaches(g) {
 		today := forecast.DateOf(now, g.Place.Zone)
 		m.past.read(s, g.Place)
 		out.First = firstFlowers(g, entries, today, m.past.growthDays())

@@ -133,8 +133,6 @@ days. What you wrote down and what was measured is never thrown away.`,
 		},
 	}
 	c.AddCommand(
-		&cobra.Command{Use: "learned", Short: "what the diary teaches: bees, brush, first flowers, cultivars", Long: learnedHelp, Args: exactly(0, "nothing more"),
-			RunE: func(*cobra.Command, []string) error { return p.withMemory(true, p.tellLessons) }},
 		&cobra.Command{Use: "check", Short: "read all of it and tell whether it is sound", Args: exactly(0, "nothing more"),
 			RunE: func(*cobra.Command, []string) error { return p.withMemory(true, p.checkMemory) }},
 		&cobra.Command{Use: "backup FILE", Short: "write a copy to a new file, also while others write", Args: exactly(1, "the name of the copy"),

@@ -144,7 +144,7 @@ func lookFrom(g *risk.Garden, now time.Time) time.Time {
 	for i := range g.Plantings {
 		p := &g.Plantings[i]
 		for _, d := range []forecast.Date{p.Sown, p.Transplanted} {
-			if !d.IsZero() && d.Before(first) && (p.Finished.IsZero() || !p.Finished.Before(today) || teachesAnother(g, p)) {
+			if !d.IsZero() && d.Before(first) && (p.Finished.IsZero() || !p.Finished.Before(today)) {
 				first = d
 			}
 		}
@@ -153,17 +153,6 @@ func lookFrom(g *risk.Garden, now time.Time) time.Time {
 		first = least
 	}
 	return first.Start(zone)
-}
-
-// teachesAnother tells whether another planting of the crop is still to flower, so
-// that the warmth a finished one took is worth looking up.
-func teachesAnother(g *risk.Garden, p *risk.Planting) bool {
-	for i := range g.Plantings {
-		if q := &g.Plantings[i]; q != p && q.Crop == p.Crop && q.Finished.IsZero() && q.FirstFemale.IsZero() {
-			return true
-		}
-	}
-	return false
 }
 
 // archive keeps the weather that came and puts what is remembered before it. The
@@ -241,7 +230,7 @@ func (m *recall) settle() error {
 
 // assess works out the days by the book and by what the diary tells.
 func (m *recall) assess(g *risk.Garden, s *forecast.Series, first forecast.Date, back, n int) *risk.Assessment {
-	if m == nil || len(m.entries) == 0 && !risk.Teaches(g) {
+	if m == nil || len(m.entries) == 0 {
 		return risk.Assess(g, s, first.AddDays(-back), back+n+1)
 	}
 	g = risk.Remember(g, m.entries, first)
