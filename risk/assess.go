@@ -167,7 +167,7 @@ func (a *assessor) compile() {
 		m := &a.models[i]
 		m.p = p
 		if !p.FirstFemale.IsZero() { // what was seen needs no weather
-			m.dates = datesOf(p, nil, &a.learned)
+			m.dates = datesOf(p, nil)
 		}
 		switch p.Crop.Pollination {
 		case crop.Insect:
@@ -191,7 +191,7 @@ func (a *assessor) read(s *forecast.Series) {
 	a.past.read(s, a.g.Place)
 	for i := range a.models {
 		if m := &a.models[i]; m.p.FirstFemale.IsZero() {
-			m.dates = datesOf(m.p, a.past.growthDays(), &a.learned)
+			m.dates = datesOf(m.p, a.past.growthDays())
 		}
 	}
 }

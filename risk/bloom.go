@@ -14,10 +14,9 @@ type bloomDates struct {
 }
 
 // datesOf reckons the dates from what was seen, degree days or days.
-func datesOf(p *Planting, days []growth.Day, l *Learned) bloomDates {
+func datesOf(p *Planting, days []growth.Day) bloomDates {
 	est, err := growth.Flowering(p.Crop.Phenology, growth.Planting{Sown: p.Sown, Transplanted: p.Transplanted,
-		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species,
-		Male: l.sum(p, false), Female: l.sum(p, true)}, days)
+		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species}, days)
 	if err != nil {
 		return bloomDates{finished: p.Finished, basis: err.Error()}
 	}

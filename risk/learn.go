@@ -20,7 +20,6 @@ type Learned struct {
 	Latest   forecast.Date
 	Hand     memory.Beta // share of hand-pollinated flowers that set; zero when none was counted
 	HandOf   float64
-	First    []FirstFlower // first flowers seen
 }
 
 // countHalfLife is the age in days at which a bee count weighs half: bees change
@@ -47,11 +46,6 @@ func Learn(g *Garden, s *forecast.Series, entries []memory.Entry, now time.Time)
 	hand := memory.Compare(memory.Trials(entries), "", 0.5, handBook)
 	if out.HandOf = hand.HandOf; out.HandOf > 0 {
 		out.Hand = hand.Hand
-	}
-	if teaches(g) {
-		today := forecast.DateOf(now, g.Place.Zone)
-		m.past.read(s, g.Place)
-		out.First = firstFlowers(g, entries, today, m.past.growthDays())
 	}
 	return out
 }

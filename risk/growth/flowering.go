@@ -14,7 +14,6 @@ type Planting struct {
 	Sown, Transplanted   forecast.Date
 	SeenMale, SeenFemale forecast.Date // first open flower seen
 	Species              string        // key of crop.Species; empty when not told
-	Male, Female         Sum           // what the garden's own plantings took; zero for the book's
 }
 
 // Day is the air of one civil day at the planting, observed or forecast.
@@ -89,10 +88,10 @@ func firstMale(ph crop.Phenology, p Planting, days []Day) Dates {
 	if !p.SeenMale.IsZero() {
 		return seen(p.SeenMale)
 	}
-	d, ok := warmth(ph, p, days, p.Male, func(dd crop.DegreeDays) forecast.Value { return dd.ToMale })
+	d, ok := warmth(ph, p, days, func(dd crop.DegreeDays) forecast.Value { return dd.ToMale })
 	if !ok {
 		d = counted(ph, p, ph.SowToMale, -ph.FemaleAfterMale.High, -ph.FemaleAfterMale.Low)
-		d.Words += whyNoWarmth(ph, p, p.Male)
+		d.Words += whyNoWarmth(ph, p)
 	}
 	return d
 }
@@ -104,10 +103,10 @@ func firstFemale(ph crop.Phenology, p Planting, days []Day) Dates {
 	if !p.SeenMale.IsZero() && ph.FemaleAfterMale != (crop.Range{}) {
 		return after(p.SeenMale, ph.FemaleAfterMale, FromMale, "the first male flower")
 	}
-	d, ok := warmth(ph, p, days, p.Female, func(dd crop.DegreeDays) forecast.Value { return dd.ToFemale })
+	d, ok := warmth(ph, p, days, func(dd crop.DegreeDays) forecast.Value { return dd.ToFemale })
 	if !ok {
 		d = counted(ph, p, ph.SowToFemale, 0, 0)
-		d.Words += whyNoWarmth(ph, p, p.Female)
+		d.Words += whyNoWarmth(ph, p)
 	}
 	return d
 }

@@ -8,10 +8,9 @@ import (
 	"dawnbrush/risk/crop"
 )
 
-// warmth reckons a date from degree days since sowing, by what the garden's own
-// plantings took or else by the book; false when neither has a sum for the planting,
-// no sowing date or too few temperatures are known.
-func warmth(ph crop.Phenology, p Planting, days []Day, own Sum, sum func(crop.DegreeDays) forecast.Value) (Dates, bool) {
+// warmth reckons a date from degree days since sowing; false when the crop has no
+// sum for the planting, no sowing date or too few temperatures are known.
+func warmth(ph crop.Phenology, p Planting, days []Day, sum func(crop.DegreeDays) forecast.Value) (Dates, bool) {
 	if p.Sown.IsZero() {
 		return Dates{}, false
 	}
@@ -21,11 +20,7 @@ func warmth(ph crop.Phenology, p Planting, days []Day, own Sum, sum func(crop.De
 	}
 	method, err := ParseMethod(dd.Method)
 	base, okBase := dd.Base.Get()
-	book, okSum := sum(dd).Get()
-	target := Sum{Middle: book, Low: book * (1 - sumSlack), High: book * (1 + sumSlack)}
-	if own.Known() {
-		target, okSum = own, true
-	}
+	target, okSum := sum(dd).Get()
 	if err != nil || !okBase || !okSum {
 		return Dates{}, false
 	}
@@ -33,38 +28,23 @@ func warmth(ph crop.Phenology, p Planting, days []Day, own Sum, sum func(crop.De
 	if !ok {
 		return Dates{}, false
 	}
-	from, okFrom := acc.reach(target.Low, 1+rateSlack)
-	to, okTo := acc.reach(target.High, 1-rateSlack)
+	from, okFrom := acc.reach(target*(1-sumSlack), 1+rateSlack)
+	to, okTo := acc.reach(target*(1+sumSlack), 1-rateSlack)
 	if !okFrom || !okTo {
 		return Dates{}, false
 	}
 	words := fmt.Sprintf("%.0f degC days above %g degC since sowing on %s (%s); %.0f so far",
-		target.Middle, base, p.Sown, method, acc.total())
-	if own.Known() {
-		words += "; " + ownWords(own, sum(dd))
-	}
+		target, base, p.Sown, method, acc.total())
 	if acc.unknown > 0 {
 		words += fmt.Sprintf("; %d of %d days without temperatures taken as the average day", acc.unknown, len(acc.sums))
 	}
 	return Dates{From: from, To: to, Basis: FromWarmth, Words: words}, true
 }
 
-// ownWords says what a garden's own sum rests on, and what the book says.
-func ownWords(own Sum, book forecast.Value) string {
-	s := fmt.Sprintf("learned here from %d first flowers", own.Plantings)
-	if own.Plantings == 1 {
-		s = "learned here from one first flower"
-	}
-	if b, ok := book.Get(); ok {
-		return s + fmt.Sprintf(", the book has %.0f", b)
-	}
-	return s + ", the book has no sum"
-}
-
-// whyNoWarmth tells that days were counted although there is a sum.
-func whyNoWarmth(ph crop.Phenology, p Planting, own Sum) string {
+// whyNoWarmth tells that days were counted although the crop has a sum.
+func whyNoWarmth(ph crop.Phenology, p Planting) string {
 	dd, ok := degreeDaysOf(ph, p.Species)
-	if !ok || !own.Known() && !dd.ToFemale.IsKnown() || p.Sown.IsZero() {
+	if !ok || !dd.ToFemale.IsKnown() || p.Sown.IsZero() {
 		return ""
 	}
 	return "; too few temperatures are known to reckon with warmth"
