@@ -62,11 +62,11 @@ type Fit struct {
 	cultivars map[string]Normal
 }
 
-// strayed bounds how far one reading counts, in standard deviations of what the
+// Strayed bounds how far one reading counts, in standard deviations of what the
 // book lets one expect of it; what lies beyond counts as lying there. One slip of
 // the pen then moves a cultivar by a bounded step, and what is true shows again.
 // [chosen: one true reading in eighty is touched]
-const strayed = 2.5
+const Strayed = 2.5
 
 // Learn works out the garden and its cultivars from readings: normal laws on both
 // levels, so that the result is exact but for readings that strayed.
@@ -91,7 +91,7 @@ func (l Levels) Learn(seen []Seen) *Fit {
 
 // within takes a reading that strayed back to where it still counts.
 func (l Levels) within(s Seen) float64 {
-	far := strayed * math.Hypot(math.Hypot(l.Garden, l.Cultivar), s.SD)
+	far := Strayed * math.Hypot(math.Hypot(l.Garden, l.Cultivar), s.SD)
 	return min(max(s.Value, l.Mean-far), l.Mean+far)
 }
 

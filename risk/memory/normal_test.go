@@ -88,7 +88,7 @@ func TestOtherCultivarsCountLess(t *testing.T) {
 // A slip of the pen moves the cultivar by a bounded step, however wild it is.
 func TestOneOddReadingIsBounded(t *testing.T) {
 	l := Levels{Mean: 0, Garden: 0.1, Cultivar: 0.1}
-	wild, far := l.Learn([]Seen{{"a", 9, 0.1}}).Of("a").Mean, strayed*math.Sqrt(0.03)
+	wild, far := l.Learn([]Seen{{"a", 9, 0.1}}).Of("a").Mean, Strayed*math.Sqrt(0.03)
 	assert.Equal(t, wild, l.Learn([]Seen{{"a", 0.9, 0.1}}).Of("a").Mean)
 	assert.InDelta(t, far*2/3, wild, 1e-12, "two levels of 0.1 against a reading of 0.1")
 	mended := l.Learn([]Seen{{"a", 9, 0.1}, {"a", 0, 0.1}, {"a", 0, 0.1}, {"a", 0, 0.1}}).Of("a").Mean
