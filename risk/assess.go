@@ -217,7 +217,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	p := m.p
 	out.Planting, out.BestHour, out.Missing = p, -1, f.missing
 	out.Bloom, out.BloomBasis = m.dates.on(f.date)
-	switch inside := p.Cover == Tunnel || p.Cover == House; {
+	switch inside := p.inside(); {
 	case p.needsNoPollen() && (inside || f.polar):
 		out.State = NeedsNoPollen
 		return

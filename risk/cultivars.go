@@ -20,8 +20,9 @@ type Kind struct {
 	Species   string // "" where the crop is one, or none was told
 	Seen      []growth.Sighting
 	Firsts    []FirstTaught
-	Cultivars []Cultivar // named ones with evidence, in the order of the garden
-	Verdicts  []Verdict  // of every two of them that have evidence of a kind
+	Sets      memory.Shares // bees and the brush, held together on days on which both were counted
+	Cultivars []Cultivar    // named ones with evidence, in the order of the garden
+	Verdicts  []Verdict     // of every two of them that have evidence of a kind
 }
 
 // FirstTaught is what was learned of a first flower, for a planting of no cultivar
@@ -71,7 +72,10 @@ type Verdict struct {
 const tellable = 0.9 // [chosen: one such verdict in ten may be wrong; growers choose seed on less]
 
 // Told tells whether the difference may be told; otherwise n is too small for it.
-func (v *Verdict) Told() bool { return v.Chance >= tellable }
+// What sets on different days says more of the days than of the cultivars.
+func (v *Verdict) Told() bool {
+	return v.Chance >= tellable && (v.Paired > 0 || v.Topic == FirstMaleEarlier || v.Topic == FirstFemaleEarlier)
+}
 
 // Teach gathers what was learned. g is the garden as its file has it, entries are
 // current ones.
@@ -84,7 +88,7 @@ func Teach(g *Garden, l Learned, entries []memory.Entry) *Taught {
 		if slices.ContainsFunc(out.Kinds, same) {
 			continue
 		}
-		if k := kindOf(g, &l, trials, p); len(k.Seen) > 0 || len(k.Cultivars) > 0 {
+		if k := kindOf(g, &l, trials, p); len(k.Seen) > 0 || len(k.Cultivars) > 0 || k.Sets.Days > 0 {
 			out.Kinds = append(out.Kinds, k)
 		}
 	}
@@ -106,6 +110,7 @@ func kindOf(g *Garden, l *Learned, trials []memory.Trial, p *Planting) Kind {
 		return out
 	}
 	k.Firsts = norms("")
+	k.Sets = memory.Compare(slices.DeleteFunc(slices.Clone(trials), func(t memory.Trial) bool { return !g.ofKind(&k, t.Planting) }), "", bookUnknown, handBook)
 	for i := range g.Plantings {
 		q := &g.Plantings[i]
 		known := func(c Cultivar) bool { return growth.SameCultivar(c.Name, q.Cultivar) }
@@ -129,11 +134,36 @@ func kindOf(g *Garden, l *Learned, trials []memory.Trial, p *Planting) Kind {
 	return k
 }
 
-// plantingsOf tells the names of a cultivar's plantings.
+// bookUnknown stands for the share that bees set, of which the book has no one
+// number. [chosen: it weighs only in shares that no report shows]
+const bookUnknown = 0.5
+
+// ofKind tells whether a planting is of a kind and grows in the garden's air: what
+// sets in a tunnel or house is not to be held against what sets outside.
+func (g *Garden) ofKind(k *Kind, name string) bool {
+	return slices.ContainsFunc(g.Plantings, func(p Planting) bool {
+		return p.Name == name && p.Crop == k.Crop && p.Species == k.Species && !p.inside()
+	})
+}
+
+// BrushBeats gives the chance that the brush sets more than bees, from days on
+// which both were counted; ok is false without such a day.
+func (k *Kind) BrushBeats() (chance float64, ok bool) { return k.Sets.HandBeats() }
+
+// BrushTold tells whether that may be told as a difference.
+func (k *Kind) BrushTold() bool {
+	chance, ok := k.BrushBeats()
+	return ok && max(chance, 1-chance) >= tellable
+}
+
+// inside tells whether a planting grows in a tunnel or house.
+func (p *Planting) inside() bool { return p.Cover == Tunnel || p.Cover == House }
+
+// plantingsOf tells the names of a cultivar's plantings of a kind.
 func (g *Garden) plantingsOf(k *Kind, cultivar string) func(string) bool {
 	return func(name string) bool {
 		return slices.ContainsFunc(g.Plantings, func(p Planting) bool {
-			return p.Name == name && p.Crop == k.Crop && p.Species == k.Species && growth.SameCultivar(p.Cultivar, cultivar)
+			return p.Name == name && g.ofKind(k, name) && growth.SameCultivar(p.Cultivar, cultivar)
 		})
 	}
 }

@@ -41,7 +41,7 @@ func LearnFirsts(g *Garden, s *forecast.Series, entries []memory.Entry, today fo
 			}
 			one := growth.See(p.Crop.Phenology, growth.Planting{Sown: p.Sown, Transplanted: p.Transplanted, Species: p.Species}, sex, seen, past.growthDays())
 			one.Planting, one.Cultivar = p.Name, p.Cultivar
-			if p.Cover == Tunnel || p.Cover == House {
+			if p.inside() {
 				one.Fault = growth.UnderCover
 			}
 			out[p.Crop.Key] = append(out[p.Crop.Key], one)

@@ -147,4 +147,14 @@ func TestCultivarsCompared(t *testing.T) {
 		assert.GreaterOrEqual(t, v.Chance, 0.5)
 	}
 	assert.Zero(t, k.Verdicts[1].Paired, "counted on different days")
+
+	// Counted on different days, or in a tunnel, nothing is told however far apart.
+	entries = []memory.Entry{set("first", -3, 20, 20), set("other", -2, 1, 20)}
+	v = teach().Verdicts[0]
+	assert.Greater(t, v.Chance, 0.99)
+	assert.False(t, v.Told())
+	entries[1].Date = entries[0].Date
+	assert.True(t, func() bool { v := teach().Verdicts[0]; return v.Told() }())
+	p[2].Cover = Tunnel
+	assert.Empty(t, teach().Verdicts)
 }

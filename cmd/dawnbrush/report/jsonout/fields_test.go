@@ -77,6 +77,7 @@ func firstFields(at string) []string {
 func learnedFields() []string {
 	return sorted(under("", "schema report"), under("bees.", "counts not_used visits visits_expected latest"), under("set_by_hand.", setFields),
 		under("kinds[].", "crop species"), firstFields("kinds[].first_flowers[]."), under("kinds[].seen[].", "planting cultivar sex date days degree_days_c used text"),
-		under("kinds[].cultivars[].", "name"), firstFields("kinds[].cultivars[].first_flowers[]."), under("kinds[].cultivars[].set_by_bees.", setFields),
+		under("kinds[].brush_against_bees.", "days_both_counted chance told"), under("kinds[].brush_against_bees.set_by_hand.", setFields),
+		under("kinds[].brush_against_bees.set_by_bees.", setFields), under("kinds[].cultivars[].", "name"), firstFields("kinds[].cultivars[].first_flowers[]."), under("kinds[].cultivars[].set_by_bees.", setFields),
 		under("kinds[].cultivars[].set_by_hand.", setFields), under("kinds[].compared[].", "topic better other chance told degree_days_c days n[] days_both_counted text"))
 }

@@ -110,8 +110,28 @@ type kindJSON struct {
 	Species   *string        `json:"species"`
 	Firsts    []firstJSON    `json:"first_flowers"`
 	Seen      []sightingJSON `json:"seen"`
+	Brush     *brushJSON     `json:"brush_against_bees"`
 	Cultivars []cultivarJSON `json:"cultivars"`
 	Verdicts  []verdictJSON  `json:"compared"`
+}
+
+// brushJSON holds the brush against bees on days on which both were counted.
+type brushJSON struct {
+	Days   int      `json:"days_both_counted"`
+	Chance float64  `json:"chance"`
+	Told   bool     `json:"told"`
+	Hand   *setJSON `json:"set_by_hand"`
+	Bees   *setJSON `json:"set_by_bees"`
+}
+
+func brush(k *risk.Kind) *brushJSON {
+	chance, ok := k.BrushBeats()
+	if !ok {
+		return nil
+	}
+	s := &k.Sets
+	flowers := func(b memory.Beta) float64 { return b.A + b.B - 2 } // the prior is flat
+	return &brushJSON{s.Days, round(chance), k.BrushTold(), setOf(s.PairHand, flowers(s.PairHand)), setOf(s.PairBees, flowers(s.PairBees))}
 }
 
 type sightingJSON struct {
@@ -162,7 +182,7 @@ func Learned(w io.Writer, d *document.Document) error {
 }
 
 func (m *maker) kind(k *risk.Kind) kindJSON {
-	out := kindJSON{Crop: k.Crop.Key, Species: orNull(k.Species), Firsts: firsts(k.Firsts), Seen: []sightingJSON{}, Cultivars: []cultivarJSON{}, Verdicts: []verdictJSON{}}
+	out := kindJSON{Crop: k.Crop.Key, Species: orNull(k.Species), Firsts: firsts(k.Firsts), Seen: []sightingJSON{}, Brush: brush(k), Cultivars: []cultivarJSON{}, Verdicts: []verdictJSON{}}
 	for i := range k.Seen {
 		s := &k.Seen[i]
 		one := sightingJSON{Planting: s.Planting, Cultivar: orNull(s.Cultivar), Sex: s.Sex.String(), Date: date(s.Seen), Warmth: number(s.Sum),

@@ -62,6 +62,9 @@ func (k *learned) kind(kind *risk.Kind) error {
 		s := &kind.Seen[i]
 		k.hanging("    - ", 6, s.Planting+": "+k.Sighting(kind.Crop, s))
 	}
+	if text := k.BrushAgainstBees(kind); text != "" {
+		k.hanging("  ", 4, text)
+	}
 	if len(kind.Cultivars) == 0 {
 		return nil
 	}

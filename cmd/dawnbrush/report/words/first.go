@@ -150,6 +150,30 @@ func (w Words) HandTaught(l *risk.Learned) string {
 		w.Percent(l.Hand.Quantile(0.05)), w.Percent(l.Hand.Quantile(0.95)), l.HandOf)
 }
 
+// BrushAgainstBees compares the brush with bees in a sentence, "" where no day has
+// both.
+func (w Words) BrushAgainstBees(k *risk.Kind) string {
+	chance, ok := k.BrushBeats()
+	if !ok {
+		return ""
+	}
+	s := &k.Sets
+	counts := fmt.Sprintf("%s by hand, %s by bees, from %s on which both were counted", w.setCount(s.PairHand), w.setCount(s.PairBees), Count(s.Days, "day", "days"))
+	switch {
+	case !k.BrushTold():
+		return "cannot tell yet whether the brush sets more than bees: n is small, " + counts
+	case chance < 0.5:
+		return "bees set more than the brush (chance " + w.verdictChance(1-chance) + "; " + counts + ")"
+	}
+	return "the brush sets more than bees (chance " + w.verdictChance(chance) + "; " + counts + ")"
+}
+
+// verdictChance writes the chance of a verdict, which is never certain.
+func (w Words) verdictChance(p float64) string { return w.Percent(min(p, 0.99)) }
+
+// setCount writes the flowers behind a belief with a flat prior.
+func (w Words) setCount(b memory.Beta) string { return fmt.Sprintf("%.0f of %.0f", b.A-1, b.A+b.B-2) }
+
 // SetShare writes flowers that set: "14 of 20, 53 to 84 %", "" when none was counted.
 func (w Words) SetShare(b memory.Beta, of float64) string {
 	if of <= 0 {
@@ -166,24 +190,23 @@ func (w Words) Verdict(c *crop.Crop, v *risk.Verdict) string {
 		first = FirstFlower(c, growth.Male)
 	}
 	switch {
+	case !v.Told() && by != "" && v.Paired == 0:
+		return fmt.Sprintf("cannot tell yet which sets better %s, %s or %s: never counted on the same day", by, v.Better, v.Other)
 	case !v.Told() && by != "":
 		return fmt.Sprintf("cannot tell yet which sets better %s, %s or %s: n is small, %s and %s%s", by, v.Better, v.Other,
 			fmt.Sprint(v.N[0]), Count(v.N[1], "flower", "flowers"), paired(v))
 	case !v.Told():
 		return fmt.Sprintf("cannot tell yet which brings the %s earlier, %s or %s: n is small, %d and %d seen", first, v.Better, v.Other, v.N[0], v.N[1])
 	case by != "":
-		return fmt.Sprintf("%s sets better %s than %s (chance %s%s)", v.Better, by, v.Other, w.Percent(v.Chance), paired(v))
+		return fmt.Sprintf("%s sets better %s than %s (chance %s%s)", v.Better, by, v.Other, w.verdictChance(v.Chance), paired(v))
 	}
 	size := "about " + Count(int(math.Max(1, math.Round(v.Days))), "day", "days")
 	if v.Sum > 0 {
 		size = "about " + w.Warmth(v.Sum)
 	}
-	return fmt.Sprintf("%s brings the %s earlier than %s, by %s (chance %s)", v.Better, first, v.Other, size, w.Percent(v.Chance))
+	return fmt.Sprintf("%s brings the %s earlier than %s, by %s (chance %s)", v.Better, first, v.Other, size, w.verdictChance(v.Chance))
 }
 
 func paired(v *risk.Verdict) string {
-	if v.Paired == 0 {
-		return ", counted on different days"
-	}
 	return ", from " + Count(v.Paired, "day", "days") + " on which both were counted"
 }

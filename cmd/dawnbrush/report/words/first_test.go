@@ -62,6 +62,13 @@ func TestWhatIsTaughtIsSaid(t *testing.T) {
 				assert.NotRegexp(t, other, w.Verdict(k.Crop, &k.Verdicts[i]))
 			}
 		}
+		assert.Equal(t, "cannot tell yet whether the brush sets more than bees: n is small, 3 of 4 by hand, 27 of 40 by bees, from 1 day on which both were counted", w.BrushAgainstBees(&k))
+		sure := k
+		sure.Sets.PairHand = memory.Beta{A: 100, B: 1}
+		assert.Contains(t, w.BrushAgainstBees(&sure), "the brush sets more than bees (chance 99 %; 99 of 99 by hand")
+		sure.Sets.PairHand = memory.Beta{A: 1, B: 100}
+		assert.Contains(t, w.BrushAgainstBees(&sure), "bees set more than the brush (chance 99 %; 0 of 99 by hand")
+		assert.Empty(t, w.BrushAgainstBees(&risk.Kind{}))
 		proper(t, "bees", w.BeesTaught(&taught.Learned))
 		proper(t, "no bees", w.BeesTaught(&risk.Learned{Unused: 2}))
 		proper(t, "brush", w.HandTaught(&taught.Learned))
