@@ -8,6 +8,7 @@ import (
 	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/growth"
 )
 
 // Assess works out the days from first on, at most n of them and no further
@@ -158,6 +159,8 @@ type plantingModel struct {
 	corn   cornModel
 	self   selfModel
 	dates  bloomDates
+	male   *growth.Norms // what the garden's first flowers taught; nil for nothing
+	female *growth.Norms
 }
 
 // compile prepares what no series changes.
@@ -166,8 +169,9 @@ func (a *assessor) compile() {
 		p := &a.g.Plantings[i]
 		m := &a.models[i]
 		m.p = p
+		m.male, m.female = a.learned.Firsts.of(p, growth.Male), a.learned.Firsts.of(p, growth.Female)
 		if !p.FirstFemale.IsZero() { // what was seen needs no weather
-			m.dates = datesOf(p, nil)
+			m.dates = m.datesOf(nil)
 		}
 		switch p.Crop.Pollination {
 		case crop.Insect:
@@ -191,7 +195,7 @@ func (a *assessor) read(s *forecast.Series) {
 	a.past.read(s, a.g.Place)
 	for i := range a.models {
 		if m := &a.models[i]; m.p.FirstFemale.IsZero() {
-			m.dates = datesOf(m.p, a.past.growthDays())
+			m.dates = m.datesOf(a.past.growthDays())
 		}
 	}
 }
@@ -213,7 +217,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 	p := m.p
 	out.Planting, out.BestHour, out.Missing = p, -1, f.missing
 	out.Bloom, out.BloomBasis = m.dates.on(f.date)
-	switch inside := p.Cover == Tunnel || p.Cover == House; {
+	switch inside := p.inside(); {
 	case p.needsNoPollen() && (inside || f.polar):
 		out.State = NeedsNoPollen
 		return

@@ -14,9 +14,10 @@ type bloomDates struct {
 }
 
 // datesOf reckons the dates from what was seen, degree days or days.
-func datesOf(p *Planting, days []growth.Day) bloomDates {
+func (m *plantingModel) datesOf(days []growth.Day) bloomDates {
+	p := m.p
 	est, err := growth.Flowering(p.Crop.Phenology, growth.Planting{Sown: p.Sown, Transplanted: p.Transplanted,
-		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species}, days)
+		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species, Male: m.male, Female: m.female}, days)
 	if err != nil {
 		return bloomDates{finished: p.Finished, basis: err.Error()}
 	}

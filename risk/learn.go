@@ -20,6 +20,7 @@ type Learned struct {
 	Latest   forecast.Date
 	Hand     memory.Beta // share of hand-pollinated flowers that set; zero when none was counted
 	HandOf   float64
+	Firsts   Firsts // first flowers seen
 }
 
 // countHalfLife is the age in days at which a bee count weighs half: bees change
@@ -34,16 +35,21 @@ const handBook = 0.93
 
 // Learn works out what entries teach, up to an instant. The series must hold the
 // hours of the counts: what a count means hangs on how far bees flew in that
-// hour. Entries are current ones, amended and removed ones left out.
+// hour, and first flowers on the warmth before them. Entries are current ones,
+// amended and removed ones left out; g is the garden as its file has it.
 func Learn(g *Garden, s *forecast.Series, entries []memory.Entry, now time.Time) Learned {
 	var out Learned
-	m := NewModel(g)
+	var m *Model
 	for i := range entries {
 		if e := &entries[i]; e.Kind == memory.Bees && !e.At.IsZero() && !e.At.After(now) {
+			if m == nil {
+				m = NewModel(g)
+			}
 			out.count(m, s, e, now)
 		}
 	}
-	hand := memory.Compare(memory.Trials(entries), "", 0.5, handBook)
+	out.Firsts = LearnFirsts(g, s, entries, forecast.DateOf(now, g.Place.Zone))
+	hand := memory.Compare(memory.Trials(entries), "", bookUnknown, handBook)
 	if out.HandOf = hand.HandOf; out.HandOf > 0 {
 		out.Hand = hand.Hand
 	}

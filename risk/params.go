@@ -1,8 +1,12 @@
 package risk
 
 import (
+	"slices"
+
 	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
+	"dawnbrush/risk/growth"
+	"dawnbrush/risk/memory"
 	"dawnbrush/risk/pollen"
 	"dawnbrush/risk/source"
 )
@@ -10,7 +14,7 @@ import (
 // Params lists every number of the model that belongs to no crop, with its
 // origin. Those of the crops stand in their files.
 func Params() []source.Param {
-	out := append(append(air.Params(), bee.Params()...), pollen.Params()...)
+	out := slices.Concat(air.Params(), bee.Params(), pollen.Params(), growth.Params())
 	chosen := func(name string, v float64, unit, note string) source.Param {
 		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
 	}
@@ -54,6 +58,8 @@ func Params() []source.Param {
 		chosen("risk.flag_mould_hours", flagMouldHours, "h", "rain film at 15 to 25 degC inside a one-day flower"),
 		chosen("risk.flag_mould", flagMould, "chance", "mould on tassels and silks"),
 		chosen("risk.flag_dry", flagDryAlive, "share", "corn pollen alive on its way, under which dry air is flagged"),
+		chosen("risk.strayed", memory.Strayed, "standard deviations", "a first flower further from the book counts as if it lay here, so that a slip moves a cultivar by a bounded step"),
+		chosen("risk.tellable", tellable, "chance", "from here a difference between cultivars is told as one; one such verdict in ten may be wrong"),
 		chosen("risk.known_day", minHours, "h", "hours with a temperature that make a day known"),
 	)
 }

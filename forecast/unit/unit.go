@@ -94,3 +94,7 @@ func Converter(q Quantity, code string) (func(float64) float64, error) {
 	}
 	return func(v float64) float64 { return v*c.factor + c.offset }, nil
 }
+
+// CdToFd turns degree days on the Celsius scale into those on the Fahrenheit
+// scale: differences of temperature, so the scales' zeros do not matter.
+func CdToFd(c float64) float64 { return c * 1.8 }

@@ -45,3 +45,11 @@ func TestConverter(t *testing.T) {
 	_, err := Converter(Speed, "wmoUnit:degC")
 	assert.Error(t, err, "a temperature is no speed")
 }
+
+// Corn growth units: a day of 50 to 86 degF gives 18 degree days above 50 degF, the
+// same day of 10 to 30 degC 10 above 10 degC (University of Maryland state
+// climatologist, corn degree days); the freezing point does not enter.
+func TestDegreeDays(t *testing.T) {
+	assert.InDelta(t, 18, CdToFd(10), 1e-12)
+	assert.InDelta(t, (CtoF(30)+CtoF(10))/2-50, CdToFd((30+10)/2-10), 1e-12)
+}

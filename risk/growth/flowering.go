@@ -14,6 +14,14 @@ type Planting struct {
 	Sown, Transplanted   forecast.Date
 	SeenMale, SeenFemale forecast.Date // first open flower seen
 	Species              string        // key of crop.Species; empty when not told
+	Male, Female         *Norms        // what the garden's first flowers taught; nil for the book alone
+}
+
+func (p Planting) norms(sex Sex) *Norms {
+	if sex == Male {
+		return p.Male
+	}
+	return p.Female
 }
 
 // Day is the air of one civil day at the planting, observed or forecast.
@@ -88,9 +96,9 @@ func firstMale(ph crop.Phenology, p Planting, days []Day) Dates {
 	if !p.SeenMale.IsZero() {
 		return seen(p.SeenMale)
 	}
-	d, ok := warmth(ph, p, days, func(dd crop.DegreeDays) forecast.Value { return dd.ToMale })
+	d, ok := warmth(ph, p, Male, days)
 	if !ok {
-		d = counted(ph, p, ph.SowToMale, -ph.FemaleAfterMale.High, -ph.FemaleAfterMale.Low)
+		d = counted(ph, p, Male)
 		d.Words += whyNoWarmth(ph, p)
 	}
 	return d
@@ -103,9 +111,9 @@ func firstFemale(ph crop.Phenology, p Planting, days []Day) Dates {
 	if !p.SeenMale.IsZero() && ph.FemaleAfterMale != (crop.Range{}) {
 		return after(p.SeenMale, ph.FemaleAfterMale, FromMale, "the first male flower")
 	}
-	d, ok := warmth(ph, p, days, func(dd crop.DegreeDays) forecast.Value { return dd.ToFemale })
+	d, ok := warmth(ph, p, Female, days)
 	if !ok {
-		d = counted(ph, p, ph.SowToFemale, 0, 0)
+		d = counted(ph, p, Female)
 		d.Words += whyNoWarmth(ph, p)
 	}
 	return d
@@ -131,10 +139,18 @@ func rangeWords(r crop.Range) string {
 
 func whole(v float64) int { return int(math.Round(v)) }
 
-// counted reckons by days alone. shiftLow and shiftHigh move the published days
-// from transplanting, which speak of female flowers, to the flower asked for.
-func counted(ph crop.Phenology, p Planting, fromSowing crop.Range, shiftLow, shiftHigh float64) Dates {
+// counted reckons by days alone: those the garden's first flowers taught, else the
+// book's. Published days from transplanting speak of female flowers; males come as
+// much earlier as they do after sowing.
+func counted(ph crop.Phenology, p Planting, sex Sex) Dates {
 	none := crop.Range{}
+	if n := p.norms(sex); n != nil && n.Days.Learned() {
+		return countedHere(p, &n.Days, spanOf(ph, p, sex))
+	}
+	fromSowing, shiftLow, shiftHigh := ph.SowToFemale, 0.0, 0.0
+	if sex == Male {
+		fromSowing, shiftLow, shiftHigh = ph.SowToMale, -ph.FemaleAfterMale.High, -ph.FemaleAfterMale.Low
+	}
 	switch {
 	case !p.Sown.IsZero():
 		return after(p.Sown, fromSowing, FromSowing, "sowing")
@@ -153,6 +169,22 @@ func counted(ph crop.Phenology, p Planting, fromSowing crop.Range, shiftLow, shi
 	if ph.TransplantAge != none {
 		d.Words += fmt.Sprintf(", plants taken to be %s days old then", rangeWords(ph.TransplantAge))
 	}
+	return d
+}
+
+// countedHere reckons by the days that the garden's first flowers taught.
+func countedHere(p Planting, n *Norm, b span) Dates {
+	if b.start.IsZero() {
+		return Dates{}
+	}
+	r := n.after(b)
+	start, basis, what := p.Sown, FromSowing, "sowing"
+	if p.Sown.IsZero() {
+		start, basis, what = p.Transplanted, FromTransplanting, "transplanting"
+	}
+	r = crop.Range{Low: math.Round(math.Max(0, r.Low-b.age)), High: math.Round(math.Max(0, r.High-b.age))}
+	d := after(start, r, basis, what)
+	d.Words += n.by()
 	return d
 }
 

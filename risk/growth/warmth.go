@@ -8,43 +8,44 @@ import (
 	"dawnbrush/risk/crop"
 )
 
-// warmth reckons a date from degree days since sowing; false when the crop has no
-// sum for the planting, no sowing date or too few temperatures are known.
-func warmth(ph crop.Phenology, p Planting, days []Day, sum func(crop.DegreeDays) forecast.Value) (Dates, bool) {
-	if p.Sown.IsZero() {
+// warmth reckons a date from degree days since sowing; false when neither book nor
+// garden has a sum for the planting, no sowing date or too few temperatures are
+// known.
+func warmth(ph crop.Phenology, p Planting, sex Sex, days []Day) (Dates, bool) {
+	method, base, upper, ok := reckoning(ph, p.Species)
+	if !ok || p.Sown.IsZero() {
 		return Dates{}, false
 	}
-	dd, ok := degreeDaysOf(ph, p.Species)
+	target, reach := bookSum(ph, p.Species, sex)
+	by := ""
+	if n := p.norms(sex); n != nil && n.Sum.Learned() {
+		target, reach, by = n.Sum.Mid, n.Sum.Garden, n.Sum.by()
+	}
+	if target <= 0 {
+		return Dates{}, false
+	}
+	acc, ok := accumulate(method, base, upper, p.Sown, days)
 	if !ok {
 		return Dates{}, false
 	}
-	method, err := ParseMethod(dd.Method)
-	base, okBase := dd.Base.Get()
-	target, okSum := sum(dd).Get()
-	if err != nil || !okBase || !okSum {
-		return Dates{}, false
-	}
-	acc, ok := accumulate(method, base, dd.Upper.Or(math.Inf(1)), p.Sown, days)
-	if !ok {
-		return Dates{}, false
-	}
-	from, okFrom := acc.reach(target*(1-sumSlack), 1+rateSlack)
-	to, okTo := acc.reach(target*(1+sumSlack), 1-rateSlack)
+	from, okFrom := acc.reach(reach.Low, 1+rateSlack)
+	to, okTo := acc.reach(reach.High, 1-rateSlack)
 	if !okFrom || !okTo {
 		return Dates{}, false
 	}
-	words := fmt.Sprintf("%.0f degC days above %g degC since sowing on %s (%s); %.0f so far",
-		target, base, p.Sown, method, acc.total())
+	words := fmt.Sprintf("%.0f degC days above %g degC since sowing on %s (%s)%s; %.0f so far",
+		target, base, p.Sown, method, by, acc.total())
 	if acc.unknown > 0 {
 		words += fmt.Sprintf("; %d of %d days without temperatures taken as the average day", acc.unknown, len(acc.sums))
 	}
 	return Dates{From: from, To: to, Basis: FromWarmth, Words: words}, true
 }
 
-// whyNoWarmth tells that days were counted although the crop has a sum.
+// whyNoWarmth tells that days were counted although there is a sum.
 func whyNoWarmth(ph crop.Phenology, p Planting) string {
-	dd, ok := degreeDaysOf(ph, p.Species)
-	if !ok || !dd.ToFemale.IsKnown() || p.Sown.IsZero() {
+	published, _ := bookSum(ph, p.Species, Female)
+	n := p.norms(Female)
+	if p.Sown.IsZero() || published == 0 && (n == nil || !n.Sum.Learned()) {
 		return ""
 	}
 	return "; too few temperatures are known to reckon with warmth"

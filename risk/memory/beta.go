@@ -111,7 +111,7 @@ func (b Beta) Beats(o Beta) float64 {
 		for i := 0.0; i < b.A; i++ {
 			sum += math.Exp(logBeta(o.A+i, o.B+b.B) - math.Log(b.B+i) - logBeta(1+i, b.B) - logBeta(o.A, o.B))
 		}
-		return sum
+		return min(1, sum) // rounding may carry it over
 	}
 	const n = 2000
 	sum := 0.0

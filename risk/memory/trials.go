@@ -94,3 +94,33 @@ func (s *Shares) HandBeats() (p float64, ok bool) {
 	}
 	return s.PairHand.Beats(s.PairBees), true
 }
+
+// Versus counts one way of setting in two groups of plantings, flat priors. Days
+// differ more than cultivars do, so only days on which both were counted speak
+// where there are any; days is their number, and 0 when all counts had to do.
+func Versus(trials []Trial, byHand bool, a, b func(planting string) bool) (of [2]Beta, flowers [2]float64, days int) {
+	sets := [2]func(string) bool{a, b}
+	var both [2]map[forecast.Date]bool
+	for k := range sets {
+		both[k] = map[forecast.Date]bool{}
+		for _, t := range trials {
+			if t.ByHand == byHand && sets[k](t.Planting) {
+				both[k][t.Day] = true
+			}
+		}
+	}
+	for d := range both[0] {
+		if both[1][d] {
+			days++
+		}
+	}
+	for k := range sets {
+		of[k] = Beta{1, 1}
+		for _, t := range trials {
+			if t.ByHand == byHand && sets[k](t.Planting) && (days == 0 || both[1-k][t.Day]) {
+				of[k], flowers[k] = of[k].Update(t.Set, t.Of), flowers[k]+t.Of
+			}
+		}
+	}
+	return of, flowers, days
+}

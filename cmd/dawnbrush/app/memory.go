@@ -119,6 +119,7 @@ written. ` + "`help environment`" + ` tells where it is looked for.
 Forecasts are kept for 30 days, then one a day, the last before 06:00, for 400
 days. What you wrote down and what was measured is never thrown away.`,
 		Example: `  dawnbrush memory
+  dawnbrush memory learned
   dawnbrush memory check
   dawnbrush memory backup garden-2026-07-16.db`,
 		Args: exactly(0, "nothing more"),
@@ -133,6 +134,8 @@ days. What you wrote down and what was measured is never thrown away.`,
 		},
 	}
 	c.AddCommand(
+		&cobra.Command{Use: "learned", Short: "what your notes teach: bees, brush, first flowers, cultivars", Args: exactly(0, "nothing more"),
+			RunE: func(*cobra.Command, []string) error { return p.withMemory(true, p.learned) }},
 		&cobra.Command{Use: "check", Short: "read all of it and tell whether it is sound", Args: exactly(0, "nothing more"),
 			RunE: func(*cobra.Command, []string) error { return p.withMemory(true, p.checkMemory) }},
 		&cobra.Command{Use: "backup FILE", Short: "write a copy to a new file, also while others write", Args: exactly(1, "the name of the copy"),

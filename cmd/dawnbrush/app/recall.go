@@ -30,6 +30,7 @@ type recall struct {
 	now     time.Time
 	from    time.Time
 	entries []memory.Entry
+	lessons *lessons
 	failed  bool
 	keeping chan kept // while the forecast is kept on the side
 }
@@ -115,6 +116,12 @@ func (p *program) recall(g *risk.Garden, now time.Time, ahead *opened) (*recall,
 	if err == nil {
 		m.entries, err = m.store.Entries(p.ctx, store.Filter{From: forecast.DateOf(m.from, m.zone), To: forecast.DateOf(now, m.zone)})
 	}
+	if err == nil {
+		m.lessons, err = p.lessons(m.store, g, m.from, now)
+	}
+	if err != nil {
+		m.entries = nil
+	}
 	return m, m.lower(err, "planned without the garden's memory")
 }
 
@@ -173,7 +180,7 @@ func (m *recall) archive(w *weather) error {
 	}
 	behind, known, err := m.store.Past(m.p.ctx, m.from, m.now, w.next)
 	if err != nil {
-		m.entries = nil
+		m.entries, m.lessons = nil, nil
 		return m.lower(err, "planned without the garden's memory")
 	}
 	if !m.failed {
@@ -230,10 +237,22 @@ func (m *recall) settle() error {
 
 // assess works out the days by the book and by what the diary tells.
 func (m *recall) assess(g *risk.Garden, s *forecast.Series, first forecast.Date, back, n int) *risk.Assessment {
-	if m == nil || len(m.entries) == 0 {
-		return risk.Assess(g, s, first.AddDays(-back), back+n+1)
+	learned := m.learn(g, s, first)
+	if m != nil && len(m.entries) > 0 {
+		g = risk.Remember(g, m.entries, first)
 	}
-	g = risk.Remember(g, m.entries, first)
-	learned := risk.Learn(g, s, m.entries, m.now)
 	return risk.NewModelWith(g, learned).Assess(s, first.AddDays(-back), back+n+1)
+}
+
+// learn works out what garden file and diary teach; the file alone where there is
+// no memory.
+func (m *recall) learn(g *risk.Garden, s *forecast.Series, today forecast.Date) risk.Learned {
+	if m == nil {
+		return risk.Learned{Firsts: risk.LearnFirsts(g, s, nil, today)}
+	}
+	learned := risk.Learn(g, s, m.entries, m.now)
+	if l := m.lessons; l != nil && (len(l.firsts) > 0 || l.earlier != nil) {
+		learned.Firsts = risk.LearnFirsts(g, l.before(s, m.from), l.firsts, today)
+	}
+	return learned
 }

@@ -28,6 +28,8 @@ type Document struct {
 	Width  int  // columns to fill; 0 for 80
 	Colour bool // colour may be used; never needed to understand
 
+	Taught *risk.Taught // for learned: what the diary teaches; nil for nothing
+
 	Crops     *crop.Set      // for workings and sources
 	Constants []source.Param // numbers of the model that belong to no crop
 	Focus     Focus          // for workings and sources

@@ -19,6 +19,7 @@ type workingsJSON struct {
 	Blocks   []blockJSON            `json:"rain_blocks"`
 	Flags    []flagJSON             `json:"flags"`
 	Planting []plantingJSON         `json:"plantings"`
+	Firsts   []plantingFirstJSON    `json:"first_flowers"`
 	Params   map[string][]paramJSON `json:"params"`
 	Sources  map[string]string      `json:"sources"`
 }
@@ -54,7 +55,7 @@ func Workings(w io.Writer, d *document.Document) error {
 	g := d.Garden
 	out := workingsJSON{envelope: envelope{Schema, "workings"}, Garden: gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()},
 		Forecast: m.forecast(), Date: day.Date.String(), Weather: m.weather(&day.Weather), Hours: []hourJSON{}, Blocks: []blockJSON{},
-		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Params: map[string][]paramJSON{"model": m.params(d.Constants)}}
+		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Firsts: []plantingFirstJSON{}, Params: map[string][]paramJSON{"model": m.params(d.Constants)}}
 	s := d.Assessment.Series
 	lo, hi := s.Day(day.Date, m.zone)
 	for i := lo; i < hi; i++ {
@@ -72,6 +73,7 @@ func Workings(w io.Writer, d *document.Document) error {
 		p := &day.Plantings[i]
 		if d.Focus.Matches(p.Planting) {
 			out.Planting = append(out.Planting, m.planting(p))
+			out.Firsts = append(out.Firsts, m.firsts(p.Planting)...)
 			out.Params[p.Planting.Crop.Key] = m.params(p.Planting.Crop.Params)
 		}
 	}

@@ -37,6 +37,8 @@ const (
 	blockFields = "from to rain_mm rain_chance"
 	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note"
 	otherFields = "value low high text unit source where status"
+	normFields  = "book_low book_high garden_low garden_middle garden_high n n_own_cultivar"
+	setFields   = "flowers mean low high"
 	faultFields = "file line column message hint warning"
 )
 
@@ -54,6 +56,7 @@ func workingsFields() []string {
 	return sorted(under("", "schema report date sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), under("weather.", weatherFields),
 		under("hours[].", hourFields), under("rain_blocks[].", blockFields), under("flags[].", flagFields), under("plantings[].", plantingFields),
 		under("plantings[].flags[].", flagFields), under("plantings[].hours[].", flowerHourFields), under("params.*[].", paramFields),
+		under("first_flowers[].", "planting seen not_used"), firstFields("first_flowers[]."),
 		under("params.*[].others[].", otherFields))
 }
 
@@ -67,4 +70,16 @@ func failureFields() []string {
 
 func settingsFields() []string {
 	return sorted(under("", "schema report file"), under("settings[].", "table key value from line"), under("warnings[].", faultFields))
+}
+
+func firstFields(at string) []string {
+	return sorted(under(at, "sex"), under(at+"degree_days_c.", normFields), under(at+"days.", normFields))
+}
+
+func learnedFields() []string {
+	return sorted(under("", "schema report"), under("bees.", "counts not_used visits visits_expected latest"), under("set_by_hand.", setFields),
+		under("kinds[].", "crop species"), firstFields("kinds[].first_flowers[]."), under("kinds[].seen[].", "planting cultivar sex date days degree_days_c used text"),
+		under("kinds[].brush_against_bees.", "days_both_counted chance told"), under("kinds[].brush_against_bees.set_by_hand.", setFields),
+		under("kinds[].brush_against_bees.set_by_bees.", setFields), under("kinds[].cultivars[].", "name"), firstFields("kinds[].cultivars[].first_flowers[]."), under("kinds[].cultivars[].set_by_bees.", setFields),
+		under("kinds[].cultivars[].set_by_hand.", setFields), under("kinds[].compared[].", "topic better other chance told degree_days_c days n[] days_both_counted text"))
 }

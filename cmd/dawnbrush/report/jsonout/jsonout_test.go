@@ -92,6 +92,13 @@ func TestFieldsOfWorkings(t *testing.T) {
 	assert.Equal(t, workingsFields(), got)
 }
 
+func TestFieldsOfLearned(t *testing.T) {
+	d := reporttest.Fixed(t, risk.Metric)
+	d.Taught = reporttest.Taught(t)
+	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Learned(w, d) })
+	assert.Equal(t, learnedFields(), got)
+}
+
 func TestFieldsOfSources(t *testing.T) {
 	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Sources(w, full(t)) })
 	assert.Equal(t, sourcesFields(), got)
@@ -114,7 +121,7 @@ func TestFieldsOfSettings(t *testing.T) {
 func TestFieldsAreDocumented(t *testing.T) {
 	manual, err := os.ReadFile("../../docs/json.md")
 	require.NoError(t, err)
-	for _, list := range [][]string{planFields(), workingsFields(), sourcesFields(), failureFields(), settingsFields()} {
+	for _, list := range [][]string{planFields(), workingsFields(), sourcesFields(), failureFields(), settingsFields(), learnedFields()} {
 		for _, f := range list {
 			for part := range strings.SplitSeq(f, ".") {
 				part = strings.TrimRight(part, "[]*")
