@@ -34,6 +34,8 @@ type program struct {
 	evidence bool
 	// unremembered tells what of the garden's memory could not be used.
 	unremembered []string
+	// recalled is the memory of the plan under way; nil for none.
+	recalled *recall
 	// aside is work that goes on while the result is written.
 	aside sync.WaitGroup
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"fmt"
 	"sync"
 	"time"
@@ -23,7 +24,7 @@ const (
 )
 
 // document plans n days, the first being the one of the time asked for.
-func (p *program) document(n int) (*report.Document, error) {
+func (p *program) document(n int) (d *report.Document, err error) {
 	ahead := p.weatherAhead()
 	path, text, err := p.gardenFile()
 	if err != nil {
@@ -50,7 +51,12 @@ func (p *program) document(n int) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer m.settle()
+	p.recalled = m
+	defer func() {
+		if err != nil {
+			_ = m.settle() // the error to tell is known
+		}
+	}()
 	w, err := ahead()
 	if w == nil && err == nil {
 		w, err = p.weatherNow(file, now, m)
@@ -69,9 +75,6 @@ func (p *program) document(n int) (*report.Document, error) {
 	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now, Asked: w.from.Fetched})
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
-	}
-	if err := m.settle(); err != nil {
-		return nil, err
 	}
 	second := p.compare(m, g, w, first, now)
 	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
@@ -105,7 +108,8 @@ func outOfReach(w words.Words, s *forecast.Series, day forecast.Date) error {
 	return f
 }
 
-// show prints a report and gives the code that its document calls for.
+// show prints a report. It is written while the disk takes what is to be kept; where
+// that fails the plan says so, so it is written anew.
 func (p *program) show(reportName string, d *report.Document) error {
 	r, ok := report.Named(reportName)
 	if !ok {
@@ -115,10 +119,23 @@ func (p *program) show(reportName string, d *report.Document) error {
 	if p.options.json {
 		write = r.JSON
 	}
-	if err := write(p.out, d); err != nil {
+	var text bytes.Buffer
+	if err := write(&text, d); err != nil {
 		return err
 	}
-	return nil
+	lowered := len(p.unremembered)
+	if err := p.recalled.settle(); err != nil {
+		return err
+	}
+	if added := p.unremembered[lowered:]; len(added) > 0 {
+		d.Notes = append(d.Notes, added...)
+		text.Reset()
+		if err := write(&text, d); err != nil {
+			return err
+		}
+	}
+	_, err := p.out.Write(text.Bytes())
+	return err
 }
 
 // verdict gives the exit code of a plan: incomplete comes before work.
