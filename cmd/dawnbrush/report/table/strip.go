@@ -179,6 +179,9 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
 	}
 	s.rows = append(s.rows, stripRow{"rain", s.rain(t.d.Assessment.Series)})
+	if c := p.Planting.Crop; c.Self != nil && !c.Self.Tapped() {
+		return s // nothing is done to its flowers
+	}
 	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, '.', func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
 	return s
 }
