@@ -40,8 +40,8 @@ func (m *selfModel) before(past *history, k int) (share float64, known, all bool
 		}
 		known, all = known || ok, all && ok
 	}
-	if known {
-		share = min(share, m.acute(past, k))
+	if known && m.acute(past, k) {
+		share = 0
 	}
 	return share, known, all
 }
@@ -81,20 +81,16 @@ func (m *selfModel) spell(past *history, k int, first, last float64) (share floa
 	return m.d.Mean.At(mean / float64(n)), true
 }
 
-// acute gives what extreme heat leaves of the set, 1 without it: on days running,
-// or long enough on one day, from some days before the flower opens to the day
-// itself.
-func (m *selfModel) acute(past *history, k int) float64 {
-	left := 1.0
+// acute tells whether extreme heat ended set: on days running, or long enough on
+// one day, from some days before the flower opens to the day itself.
+func (m *selfModel) acute(past *history, k int) bool {
 	for back := range int(m.d.AcuteReach) + 1 {
-		if m.d.AloneHours > 0 && past.acute(k-back, m.d.AloneTemp, m.d.AloneHours, 1) {
-			return 0
-		}
-		if past.acute(k-back, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) {
-			left = m.d.AcuteLeft
+		if past.acute(k-back, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) ||
+			m.d.AloneHours > 0 && past.acute(k-back, m.d.AloneTemp, m.d.AloneHours, 1) {
+			return true
 		}
 	}
-	return left
+	return false
 }
 
 // judge works out one day.

@@ -236,7 +236,6 @@ type SelfFruit struct {
 	AcuteHours         float64        // h above AcuteTemp ...
 	AcuteDays          float64        // ... on so many days running end set; 0 when nothing of the kind is known
 	AcuteReach         float64        // d before opening within which such days end set
-	AcuteLeft          float64        // share of set that such days leave
 	AloneTemp          float64        // degC
 	AloneHours         float64        // h above AloneTemp on one day that end set; 0 when nothing of the kind is known
 	Night              Curve          // minimum degC of the flower's own night -> share of set

@@ -181,7 +181,6 @@ func (s section) self() *SelfFruit {
 	}
 	if s.has("acute_temp") {
 		f.AcuteTemp, f.AcuteHours, f.AcuteDays = s.number("acute_temp", degC), s.number("acute_hours", hours), s.number("acute_days", days)
-		f.AcuteLeft = s.optional("acute_left", share).Or(0)
 	}
 	if s.has("alone_temp") {
 		f.AloneTemp, f.AloneHours = s.number("alone_temp", degC), s.number("alone_hours", hours)
