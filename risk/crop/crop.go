@@ -165,7 +165,7 @@ type Buds struct {
 
 // Phenology is when the crop flowers and ripens. Days are whole civil days.
 type Phenology struct {
-	SowToMale, SowToFemale Range // to the first flower; corn: tassel, silk; tomato: both the first flower
+	SowToMale, SowToFemale Range // to the first flower; corn: tassel, silk; self-pollinating: both the first flower
 	TransplantToFirst      Range // transplanting to first female (perfect) flower; zero when unknown
 	TransplantAge          Range // days from sowing to transplanting
 	FemaleAfterMale        Range

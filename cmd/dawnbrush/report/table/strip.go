@@ -64,6 +64,9 @@ func (t *today) strips() {
 	var all []strip
 	for i := range t.plan.Day.Plantings {
 		p := &t.plan.Day.Plantings[i]
+		if self := p.Planting.Crop.Self; self != nil && !self.Tapped() {
+			continue // its flowers pollinate themselves in the bud, at no hour to speak of
+		}
 		if p.Bloom != risk.NoBloom && p.Bloom != risk.MalesOnly && p.State != risk.NeedsNoPollen && len(p.Hours) > 0 {
 			all = join(all, t.strip(t.plan.Day, p))
 		}
@@ -179,9 +182,6 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
 	}
 	s.rows = append(s.rows, stripRow{"rain", s.rain(t.d.Assessment.Series)})
-	if c := p.Planting.Crop; c.Self != nil && !c.Self.Tapped() {
-		return s // nothing is done to its flowers
-	}
 	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, '.', func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
 	return s
 }

@@ -155,6 +155,20 @@ func TestEveryTaskHasWords(t *testing.T) {
 	})
 }
 
+// A tomato has trusses to tap, a pepper has none.
+func TestTapIsSaidOfWhatTheCropHas(t *testing.T) {
+	set, err := crop.Load()
+	require.NoError(t, err)
+	w := words.Words{}
+	for key, want := range map[string][2]string{"tomato": {"tap trusses", "each truss"}, "sweet pepper": {"tap plants", "each plant"}} {
+		c, ok := set.Find(key)
+		require.True(t, ok)
+		task := risk.Task{Kind: risk.TapTrusses, Planting: &risk.Planting{Crop: c}}
+		assert.Equal(t, want[0], w.DoFor(&task))
+		assert.Contains(t, w.Manner(&task), want[1])
+	}
+}
+
 func taskOf(k risk.TaskKind, c *crop.Crop) risk.Task {
 	day := open()
 	return risk.Task{Kind: k, Planting: &risk.Planting{Name: "fence", Bed: "bed 3", Crop: c}, Day: day, From: at(7), To: at(8.5),
