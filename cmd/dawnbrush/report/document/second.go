@@ -37,10 +37,10 @@ func (d *Document) Partings(say func(*risk.DayPlan, *risk.Planting) []string, ve
 		for j := range d.Garden.Plantings {
 			p := &d.Garden.Plantings[j]
 			q := namesake(there, p)
-			if q == nil {
+			if q == nil || q.State == risk.OtherAir { // no forecast tells of the air in there
 				continue
 			}
-			x := Parting{Date: there.Date, Planting: p, Here: say(&d.Plans[i], p), There: say(there, q)}
+			x := Parting{Date: there.Date, Planting: p, Here: say(&d.Plans[i], p), There: say(there, q.Planting)}
 			if !sameVerbs(x.Here, x.There, verb) {
 				out = append(out, x)
 			}
@@ -49,13 +49,13 @@ func (d *Document) Partings(say func(*risk.DayPlan, *risk.Planting) []string, ve
 	return out
 }
 
-// namesake finds the planting of that name in another assessment's day.
-func namesake(plan *risk.DayPlan, p *risk.Planting) *risk.Planting {
+// namesake finds the day of the planting of that name in another assessment.
+func namesake(plan *risk.DayPlan, p *risk.Planting) *risk.PlantingDay {
 	if plan.Day == nil {
 		return nil
 	}
 	for i := range plan.Day.Plantings {
-		if q := plan.Day.Plantings[i].Planting; q.Name == p.Name {
+		if q := &plan.Day.Plantings[i]; q.Planting.Name == p.Name {
 			return q
 		}
 	}
