@@ -155,6 +155,16 @@ func TestEveryTaskHasWords(t *testing.T) {
 	})
 }
 
+// Beans go by the nights, and are told so.
+func TestHeatBeforeIsSaidOfNightsWhereNightsCount(t *testing.T) {
+	set, err := crop.Load()
+	require.NoError(t, err)
+	c, ok := set.Find("bean")
+	require.True(t, ok)
+	day := risk.PlantingDay{Planting: &risk.Planting{Crop: c}}
+	assert.Contains(t, words.Words{}.CauseOn(risk.CauseHotDays, &day), "warm nights before")
+}
+
 // A tomato has trusses to tap, a pepper has none.
 func TestTapIsSaidOfWhatTheCropHas(t *testing.T) {
 	set, err := crop.Load()
@@ -165,6 +175,8 @@ func TestTapIsSaidOfWhatTheCropHas(t *testing.T) {
 		require.True(t, ok)
 		task := risk.Task{Kind: risk.TapTrusses, Planting: &risk.Planting{Crop: c}}
 		assert.Equal(t, want[0], w.DoFor(&task))
+		day := risk.PlantingDay{Planting: task.Planting}
+		assert.Contains(t, w.CauseOn(risk.CauseHotDays, &day), "hot days before")
 		assert.Contains(t, w.Manner(&task), want[1])
 	}
 }
