@@ -65,7 +65,9 @@ func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 		a.flagWet(out, m)
 		a.flagCornAir(m, out)
 	case crop.Self:
-		a.flagWet(out, m)
+		if m.self.d.Tapped() { // else pollen falls in the bud, out of the rain
+			a.flagWet(out, m)
+		}
 		a.flagMeanHeat(m, out)
 	}
 	a.flagDays(m, out)
@@ -291,8 +293,8 @@ func (a *assessor) flagCornAir(m *plantingModel, out *PlantingDay) {
 func (a *assessor) flagMeanHeat(m *plantingModel, out *PlantingDay) {
 	if share, ok := out.Factor.Get(); ok && share < 1-flagHalf/2 {
 		d := a.frame.date
-		a.flag(Flag{Kind: HotDays, Value: out.Factor, Since: d.AddDays(int(m.self.d.MeanFrom)),
-			Until: d.AddDays(int(m.self.d.MeanTo)), Param: "self.mean"})
+		from, to := m.self.worst(&a.past, a.frame.past)
+		a.flag(Flag{Kind: HotDays, Value: out.Factor, Since: d.AddDays(from), Until: d.AddDays(to), Param: m.self.d.MeanParam()})
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 )
 
 // history sums up the days of a series, past and to come, for everything that
-// looks back: heat on buds, nights, the mean before tomato flowers.
+// looks back: heat on buds, nights, the days and nights before tomato, pepper and bean flower.
 type history struct {
 	first forecast.Date
 	days  []daySum

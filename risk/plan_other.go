@@ -73,7 +73,7 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 }
 
 // selfing asks to tap trusses where the air is still or a roof keeps wind and
-// bees out.
+// bees out; a crop that pollinates itself in the bud is left alone.
 func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	t.Flowers = 0
 	s := pd.Planting.Crop.Self
@@ -81,6 +81,9 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	switch {
 	case pd.State == OtherAir && d.Weather.Over105: // it is no cooler under a roof [common-practice, status common-practice]
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseHotPollen, CauseOtherAir}, Unsure
+		return []Task{t}
+	case pd.State == OtherAir && !s.Tapped():
+		t.Kind, t.Causes, t.Sure = LeaveToBees, []Cause{CauseOtherAir}, Unsure
 		return []Task{t}
 	case pd.State == OtherAir:
 		t.Causes = []Cause{CauseOtherAir}
@@ -96,10 +99,10 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	case pd.Factor.IsKnown() && pd.Factor.Or(1) < hopeless*2:
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseHotDays}
 		return []Task{t}
-	case pd.BestHour < 0:
+	case pd.BestHour < 0 && s.Tapped():
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseRainAhead}
 		return []Task{t}
-	case pd.Both.Mid-pd.Set.Mid < 0.1:
+	case !s.Tapped() || pd.Both.Mid-pd.Set.Mid < 0.1:
 		t.Kind = LeaveToBees
 		if pd.State == HistoryUnknown {
 			t.Causes = []Cause{CauseHistory}

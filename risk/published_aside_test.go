@@ -23,6 +23,7 @@ func (l *lab) asides() []aside {
 			under("crops/pumpkin_winter_squash/", "pollen_deposit_window; set_zero_after; pollen_viability_open; heat_bud_loss; visits_needed_apis; visits_needed_apis_maxima; pollen_grains_needed_wizard; pollen_grains_needed_hokkaido"),
 			under("crops/sweet_corn/", "heat_11days_40C; silk_receptive_max"),
 			under("crops/tomato/", "mean_daily_fail; visits_needed"),
+			under("crops/common_bean/", "heat_37_26"),
 			under("wet/", "corn_pollen/exposed to dry air; corn_silk/receptive life; cucurbit_turgor/plants flagging at noon; tomato_RH/day RH 50 raised to 70"),
 			under("bees/honey_bee/", "wind_rate_ratio_3ms; wind_slope_0_3ms"),
 			under("bees/bumble_bee/", "weather_tolerance"),
@@ -47,6 +48,9 @@ func (l *lab) asides() []aside {
 			under("wet/", "corn_pollen/water loss of grain; corn_silk/silk growth zero below; corn_silk/low water 3 days after first silk; corn_silk/low water 5 days after first silk; corn_ASI/drought; corn_ASI/stress lengthens interval; corn_kernels/irrigation withheld V13-VT; corn_kernels/irrigation withheld R1-R2; cucurbit_irrigation/overhead watering while flowers open"))},
 		{"the weather of the claim is not told in numbers", under("crops/sweet_corn/", "pollen_life_favourable; pollen_life_popular; silk_delay_heat")},
 		{"in vitro; the model takes the excised flowers of the same paper", under("crops/cucumber/", "pollen_tube_opt_in_vitro; pollen_tube_min; pollen_tube_max_in_vitro")},
+		{"shape of fruit and place of seeds are not reckoned", join(
+			under("crops/sweet_pepper/", "pre_anthesis_low_18; pre_anthesis_high_35"),
+			under("crops/common_bean/", "heat_seed_position"))},
 		{"sex of flowers and seeds per fruit are not reckoned", join(
 			under("crops/cucumber/", "sex_shift; female_bud_faster"),
 			under("crops/pumpkin_winter_squash/", "heat_male_shift_night; seeds_min"))},

@@ -249,7 +249,7 @@ func beeAirAt(t, light, wind, elevation float64) *air.Hour {
 // findings are all rows held against the model.
 func (l *lab) findings() (out []finding) {
 	for _, rows := range [][]finding{l.visitFindings(), l.gourdFindings(), l.cucumberFindings(), l.squashFindings(),
-		l.cornFindings(), l.tomatoFindings(), l.wetFindings(), l.beeFindings()} {
+		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings()} {
 		out = append(out, rows...)
 	}
 	return out

@@ -118,9 +118,9 @@ func (l *lab) num(id, col string) float64 {
 // what one visit of a squash bee is worth), and those it does not.
 var (
 	ourVisits = []string{"cucumber", "cucumber,watermelon", "summer_squash", "squash", "zucchini", "courgette_uk", "buffalo_gourd_wild",
-		"pumpkin", "pumpkin_cpepo", "pumpkin_hokkaido", "pumpkin_wizard", "pumpkin_cmaxima", "maize", "tomato", "honey_bee"}
-	otherVisits = []string{"watermelon", "watermelon_triploid", "watermelon_seeded", "muskmelon", "strawberry", "bean"}
-	ourCrops    = []string{"cucumber", "summer_squash", "pumpkin_winter_squash", "sweet_corn", "tomato"}
+		"pumpkin", "pumpkin_cpepo", "pumpkin_hokkaido", "pumpkin_wizard", "pumpkin_cmaxima", "maize", "tomato", "bean", "honey_bee"}
+	otherVisits = []string{"watermelon", "watermelon_triploid", "watermelon_seeded", "muskmelon", "strawberry"}
+	ourCrops    = []string{"cucumber", "summer_squash", "pumpkin_winter_squash", "sweet_corn", "tomato", "sweet_pepper", "common_bean"}
 )
 
 // The table of published results: every row of visits.csv for our crops and

@@ -48,7 +48,7 @@ func quantileOf(v []float64, p float64) float64 {
 	return v[int(p*float64(len(v)-1)+0.5)]
 }
 
-var allCrops = []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "sweet-corn", "tomato"}
+var allCrops = []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "sweet-corn", "tomato", "sweet-pepper", "common-bean"}
 
 // A year of every hour of two climates goes through the model: every number is
 // finite and in its range.

@@ -11,7 +11,8 @@ import (
 )
 
 // selfModel is one planting of a crop whose perfect flowers pollinate
-// themselves when shaken: wind outdoors, bees or a tap under cover.
+// themselves: when shaken (wind outdoors, bees or a tap under cover), or in the
+// bud.
 type selfModel struct {
 	c *crop.Crop
 	d *crop.SelfFruit
@@ -26,32 +27,66 @@ func (m *selfModel) calmShare(wind float64) float64 {
 	return still + (1-still)*min(1, max(0, (wind-0.5)/1.5)) // [chosen, status chosen]
 }
 
-// before works out what the days before leave of the set. known is false when
-// too few of those days have temperatures.
-func (m *selfModel) before(past *history, k int) (share float64, known bool) {
-	mean, n := 0.0, 0
-	from, to := k+int(m.d.MeanFrom), k+int(m.d.MeanTo)
-	for i := from; i <= to; i++ {
-		if s, ok := past.at(i); ok {
-			mean += s.mean
-			n++
+// before works out what the days before leave of the set: by their mean and by
+// extreme heat. known is false when nothing of them is known, all when some of
+// them are not.
+func (m *selfModel) before(past *history, k int) (share float64, known, all bool) {
+	share, known = m.spell(past, k, m.d.MeanFrom, m.d.MeanTo)
+	all = known
+	if m.d.Early() {
+		early, ok := m.spell(past, k, m.d.EarlyFrom, m.d.EarlyTo)
+		if ok && (!known || early < share) { // a chamber's plants met both: the worse one, not both
+			share = early
 		}
+		known, all = known || ok, all && ok
+	}
+	if known && m.acute(past, k) {
+		share = 0
+	}
+	return share, known, all
+}
+
+// worst gives the days, from opening, that take most of the set.
+func (m *selfModel) worst(past *history, k int) (from, to int) {
+	if m.d.Early() {
+		late, lateKnown := m.spell(past, k, m.d.MeanFrom, m.d.MeanTo)
+		early, ok := m.spell(past, k, m.d.EarlyFrom, m.d.EarlyTo)
+		if ok && (!lateKnown || early < late) {
+			return int(m.d.EarlyFrom), int(m.d.EarlyTo)
+		}
+	}
+	return int(m.d.MeanFrom), int(m.d.MeanTo)
+}
+
+// spell works out what the mean of some days leaves of the set. known is false
+// when too few of those days have temperatures.
+func (m *selfModel) spell(past *history, k int, first, last float64) (share float64, known bool) {
+	mean, n := 0.0, 0
+	from, to := k+int(first), k+int(last)
+	for i := from; i <= to; i++ {
+		s, ok := past.at(i)
+		switch {
+		case !ok || m.d.ByNight && !s.nightKnown:
+			continue
+		case m.d.ByNight:
+			mean += s.nightMin
+		default:
+			mean += s.mean
+		}
+		n++
 	}
 	if want := to - from + 1; n*3 < want*2 { // two thirds of the days, or it is not known
 		return 0, false
 	}
-	share = m.d.Mean.At(mean / float64(n))
-	if m.acute(past, k) {
-		share = 0
-	}
-	return share, true
+	return m.d.Mean.At(mean / float64(n)), true
 }
 
 // acute tells whether extreme heat ended set: on days running, or long enough on
 // one day, from some days before the flower opens to the day itself.
 func (m *selfModel) acute(past *history, k int) bool {
 	for back := range int(m.d.AcuteReach) + 1 {
-		if past.acute(k-back, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) || past.acute(k-back, m.d.AloneTemp, m.d.AloneHours, 1) {
+		if past.acute(k-back, m.d.AcuteTemp, m.d.AcuteHours, int(m.d.AcuteDays)) ||
+			m.d.AloneHours > 0 && past.acute(k-back, m.d.AloneTemp, m.d.AloneHours, 1) {
 			return true
 		}
 	}
@@ -61,10 +96,11 @@ func (m *selfModel) acute(past *history, k int) bool {
 // judge works out one day.
 func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
 	out.BestHour = -1
-	share, known := m.before(past, f.past)
-	if !known {
+	share, known, all := m.before(past, f.past)
+	if !all {
 		out.State = HistoryUnknown
-	} else {
+	}
+	if known {
 		out.Factor = forecast.Known(share)
 	}
 	night := 1.0
@@ -115,7 +151,9 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 	_, out.Set = set.ranges(&none)
 	_, out.Both = both.ranges(&none)
 	out.Fill, out.BothSet = out.Set, out.Both
-	m.bestTap(out, p)
+	if m.d.Tapped() {
+		m.bestTap(out, p)
+	}
 }
 
 // bestTap picks the driest hours within those of the practice.

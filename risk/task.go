@@ -19,7 +19,7 @@ const (
 	BagFlowers    // tonight: keep tomorrow's flowers dry (or shut until one has time)
 	Shade         // over the hot hours
 	ShakeTassels  // corn
-	TapTrusses    // tomato
+	TapTrusses    // tomato, pepper
 	UncoverCrop   // take the cover off so that bees get in
 	LookAtTagged  // flowers of 3-5 days ago: did they take
 	NothingToGain // and why

@@ -9,6 +9,7 @@ import (
 const (
 	afterSunrise = "h after sunrise"
 	localHour    = "local hour"
+	fromOpening  = "days from opening"
 	degC         = "degC"
 	share        = "share"
 	days         = "days"

@@ -165,7 +165,7 @@ type Buds struct {
 
 // Phenology is when the crop flowers and ripens. Days are whole civil days.
 type Phenology struct {
-	SowToMale, SowToFemale Range // to the first flower; corn: tassel, silk; tomato: both the first flower
+	SowToMale, SowToFemale Range // to the first flower; corn: tassel, silk; self-pollinating: both the first flower
 	TransplantToFirst      Range // transplanting to first female (perfect) flower; zero when unknown
 	TransplantAge          Range // days from sowing to transplanting
 	FemaleAfterMale        Range
@@ -187,7 +187,7 @@ type DegreeDays struct {
 
 // Hand is how the crop is pollinated by hand.
 type Hand struct {
-	Best             Range          // local hours of the practice; the model's hours go first
+	Best             Range          // local hours of the practice; the model's hours go first; zero where there is no work
 	WithinOpening    forecast.Value // h after opening
 	FemalesPerMale   Range          // zero when it does not apply
 	FemalesPerDay    float64        // open female flowers (tomato: flowers) a plant on a day in full bloom
@@ -227,21 +227,38 @@ type Corn struct {
 
 // SelfFruit is fruit set of a self-pollinating crop (the name Self is the carrier).
 type SelfFruit struct {
-	MeanFrom, MeanTo float64        // d from opening, negative: the days whose mean temperature counts
-	Mean             Curve          // degC mean of daily means -> share of set
-	MeanCoolPollen   Curve          // the same when pollen comes from cool plants
-	AcuteTemp        float64        // degC
-	AcuteHours       float64        // h above AcuteTemp ...
-	AcuteDays        float64        // ... on so many days running end set
-	AcuteReach       float64        // d before opening within which such days end set
-	AloneTemp        float64        // degC
-	AloneHours       float64        // h above AloneTemp on one day that do the same
-	Night            Curve          // night minimum degC -> share of set
-	ShedFrom, ShedTo float64        // local hours
-	Tap              Range          // local hours for tapping or vibrating
-	WithoutBees      forecast.Value // share of set in still air without bees, of that with bees
-	Visits           Range          // bumble bee visits that do all the good
-	RHLow, RHHigh    float64        // %, pollen too dry to stick, too wet to shed
+	MeanFrom, MeanTo   float64        // d from opening, negative: the days whose temperature counts
+	EarlyFrom, EarlyTo float64        // earlier days that count as much, the worse of the two; both 0 when there are none
+	Mean               Curve          // degC mean of daily means (ByNight: of night minima) -> share of set
+	ByNight            bool           // the nights of those days count, not their means
+	MeanCoolPollen     Curve          // the same when pollen comes from cool plants
+	AcuteTemp          float64        // degC
+	AcuteHours         float64        // h above AcuteTemp ...
+	AcuteDays          float64        // ... on so many days running end set; 0 when nothing of the kind is known
+	AcuteReach         float64        // d before opening within which such days end set
+	AloneTemp          float64        // degC
+	AloneHours         float64        // h above AloneTemp on one day that end set; 0 when nothing of the kind is known
+	Night              Curve          // minimum degC of the flower's own night -> share of set
+	ShedFrom, ShedTo   float64        // local hours
+	Tap                Range          // local hours for tapping or vibrating; zero for a crop that is not tapped
+	TapOne, TapMany    string         // what is tapped: "truss", "trusses"; empty for a crop that is not tapped
+	WithoutBees        forecast.Value // share of set in still air without bees, of that with bees
+	Visits             Range          // bumble bee visits that do all the good; zero when unknown
+	RHLow, RHHigh      forecast.Value // %, pollen too dry to stick, too wet to shed
+}
+
+// Tapped tells whether shaking the flowers by hand can help the crop.
+func (s *SelfFruit) Tapped() bool { return s.TapOne != "" }
+
+// Early tells whether days before those of MeanFrom to MeanTo count too.
+func (s *SelfFruit) Early() bool { return s.EarlyFrom < 0 }
+
+// MeanParam is the name of the number behind Mean.
+func (s *SelfFruit) MeanParam() string {
+	if s.ByNight {
+		return "self.mean_night"
+	}
+	return "self.mean"
 }
 
 // Limits are thresholds for flags in plain words; they change no verdict.

@@ -36,7 +36,7 @@ func TestEveryCropLoads(t *testing.T) {
 			}
 		}
 	}
-	if got := strings.Join(keys, " "); got != "cucumber pumpkin-winter-squash summer-squash sweet-corn tomato" {
+	if got := strings.Join(keys, " "); got != "common-bean cucumber pumpkin-winter-squash summer-squash sweet-corn sweet-pepper tomato" {
 		t.Errorf("crops %s", got)
 	}
 }
@@ -78,6 +78,7 @@ func TestTypedFields(t *testing.T) {
 		return c
 	}
 	cuke, squash, pumpkin, corn, tomato := get("cucumber"), get("zucchini"), get("pumpkin"), get("corn"), get("tomato")
+	pepper, bean := get("bell pepper"), get("green beans")
 	for _, c := range []struct {
 		name      string
 		got, want float64
@@ -117,6 +118,16 @@ func TestTypedFields(t *testing.T) {
 		{"tomato nights, UNLtom", tomato.Self.Night.At(12.8), 1},
 		{"tomato sheds from, UNLtom", tomato.Self.ShedFrom, 10},
 		{"tomato sheds to, UNLtom", tomato.Self.ShedTo, 16},
+		{"pepper open flowers in heat from, EriMark02", pepper.Self.MeanFrom, -1},
+		{"pepper small buds to, 12 days before", pepper.Self.EarlyTo, -12},
+		{"pepper 11 % a degC, PepArava", pepper.Self.Mean.At(26), 0.89},
+		{"pepper nights of 58 degF, PepGuide", pepper.Self.Night.At(14.4), 1},
+		{"pepper sheds to, AleHai00", pepper.Self.ShedTo, 17},
+		{"bean days that feel heat from, MonWien90", bean.Self.MeanFrom, -6},
+		{"bean at nights of 30, Prasad02", bean.Self.Mean.At(30), 0.22},
+		{"bean at nights of 18, Prasad02", bean.Self.Mean.At(18), 1},
+		{"bean 4 h at 45, InoSuz59", bean.Self.AloneTemp, 45},
+		{"bean base 50 degF, HPRCCbean", bean.Phenology.DegreeDays[0].Base.Or(-1), 10},
 	} {
 		if d := c.got - c.want; d > 1e-9 || d < -1e-9 {
 			t.Errorf("%s: %g, want %g", c.name, c.got, c.want)
@@ -124,6 +135,9 @@ func TestTypedFields(t *testing.T) {
 	}
 	if cuke.Buds != nil || cuke.Bees.Squash != nil || corn.Self != nil || tomato.Corn != nil {
 		t.Error("a part stands where the crop has none")
+	}
+	if pepper.Self.ByNight || !pepper.Self.Early() || !pepper.Self.Tapped() || !bean.Self.ByNight || bean.Self.Early() || bean.Self.Tapped() {
+		t.Error("pepper goes by two spells of whole days and is tapped, bean by one spell of nights and is not")
 	}
 	if !cuke.Allows(Gynoecious) || cuke.Allows(Triploid) {
 		t.Errorf("cucumber settings %v", cuke.Settings)
@@ -143,7 +157,7 @@ func cucumberFile(t *testing.T) string {
 func swap(t *testing.T, text, old, with string) string {
 	t.Helper()
 	if !strings.Contains(text, old) {
-		t.Fatalf("the cucumber file no longer holds %s", old)
+		t.Fatalf("the crop file no longer holds %s", old)
 	}
 	return strings.Replace(text, old, with, 1)
 }
@@ -279,6 +293,30 @@ func TestBareNumbersAndWrongCarriersAreRefused(t *testing.T) {
 	bare := swap(t, cucumberFile(t), `"flower_height": {`, `"flower_height": 0.5, "limits2": {`)
 	if _, err := LoadFS(fstest.MapFS{"data/x.json": {Data: []byte(bare)}}); err == nil || !strings.Contains(err.Error(), "flower_height is a bare value") {
 		t.Errorf("a bare number was taken: %v", err)
+	}
+}
+
+// What a self-pollinated crop may leave out, it leaves out whole.
+func TestPartsOfASelfPollinatedCrop(t *testing.T) {
+	for _, c := range []struct{ file, old, with, want string }{
+		{"tomato", `"tap_one": "truss",`, ``, "self.tap_one is missing"},
+		{"tomato", `"acute_reach": {`, `"acute_far": {`, "self.acute_reach is missing"},
+		{"tomato", `"alone_hours": {`, `"alone_long": {`, "self.alone_hours is missing"},
+		{"tomato", `"minutes_per_flower": {`, `"minutes": {`, "hand.minutes_per_flower is missing"},
+		{"sweet-pepper", `"early_to": {"value": -12`, `"early_to": {"value": -1`, "must follow each other"},
+		{"sweet-pepper", `"early_to": {`, `"early_end": {`, "self.early_to is missing"},
+		{"sweet-pepper", `"mean": {`, `"means": {`, "self.mean is missing"},
+		{"common-bean", `"x": "degC mean of night minima"`, `"x": "degC mean of daily means"`, `must be "degC mean of night minima"`},
+		{"common-bean", `"tool": {`, `"best": {"low": 10, "high": 14, "unit": "local hour", "source": "memory", "status": "memory"}, "tool": {`, "hand.best is not a field"},
+	} {
+		data, err := os.ReadFile("data/" + c.file + ".json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = LoadFS(fstest.MapFS{"data/x.json": {Data: []byte(swap(t, string(data), c.old, c.with))}})
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s with %s: error %v, want %q", c.file, c.with, err, c.want)
+		}
 	}
 }
 

@@ -13,7 +13,8 @@ import (
 )
 
 // evidenceRow is a line of the evidence tables in testdata, which were gathered
-// from the publications before any crop file was written.
+// from the publications before any crop file was written; only the last rows of
+// pepper and bean came with their files.
 type evidenceRow struct {
 	low, high, unit, evidence, key string
 }
@@ -123,7 +124,8 @@ func TestValuesAgreeWithTheEvidenceTables(t *testing.T) {
 }
 
 func ofOurCrops(row string) bool {
-	for _, crop := range []string{"cucumber/", "summer_squash/", "pumpkin_winter_squash/", "sweet_corn/", "tomato/"} {
+	for _, crop := range []string{"cucumber/", "summer_squash/", "pumpkin_winter_squash/", "sweet_corn/", "tomato/",
+		"sweet_pepper/", "common_bean/"} {
 		if strings.HasPrefix(row, crop) {
 			return true
 		}
@@ -156,7 +158,7 @@ func compareClaim(t *testing.T, k claim, row evidenceRow) {
 	if strings.HasPrefix(row.unit, "pct") && k.unit == "share" {
 		scale = 0.01
 	}
-	if k.unit == "days from opening" && row.unit == "days" {
+	if k.unit == "days from opening" && (row.unit == "days" || row.unit == "days before anthesis") {
 		scale = -1 // the tables count days before opening, the model days after
 		low, high = high, low
 	}

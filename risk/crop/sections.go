@@ -97,14 +97,15 @@ func (s section) degreeDays() []DegreeDays {
 func (s section) hand(c *Crop) Hand {
 	defer s.done()
 	h := Hand{
-		Best:             s.span("best", localHour),
-		WithinOpening:    s.optional("within_opening", hours),
-		FemalesPerMale:   s.optionalSpan("females_per_male", "flowers"),
-		FemalesPerDay:    s.number("flowers_per_day", "flowers per plant"),
-		MinutesPerFlower: s.number("minutes_per_flower", "min"),
-		LookAfter:        s.span("look_after", days),
-		Tool:             s.fact("tool"),
-		BagBefore:        s.optionalFact("bag_before"),
+		WithinOpening:  s.optional("within_opening", hours),
+		FemalesPerMale: s.optionalSpan("females_per_male", "flowers"),
+		FemalesPerDay:  s.number("flowers_per_day", "flowers per plant"),
+		LookAfter:      s.span("look_after", days),
+		Tool:           s.fact("tool"),
+		BagBefore:      s.optionalFact("bag_before"),
+	}
+	if c.Self == nil || c.Self.Tapped() { // else there is no work to time
+		h.Best, h.MinutesPerFlower = s.span("best", localHour), s.number("minutes_per_flower", "min")
 	}
 	if c.Flowers == SeparateSexes {
 		h.Tell = s.fact("tell")
@@ -161,19 +162,39 @@ func (s section) corn() *Corn {
 
 func (s section) self() *SelfFruit {
 	defer s.done()
-	return &SelfFruit{
-		MeanFrom: s.number("mean_from", "days from opening"), MeanTo: s.number("mean_to", "days from opening"),
-		Mean:           s.curve("mean", "degC mean of daily means", share),
-		MeanCoolPollen: s.curve("mean_cool_pollen", "degC mean of daily means", share),
-		AcuteTemp:      s.number("acute_temp", degC), AcuteHours: s.number("acute_hours", hours), AcuteDays: s.number("acute_days", days),
-		AcuteReach: s.number("acute_reach", "days"), AloneTemp: s.number("alone_temp", "degC"), AloneHours: s.number("alone_hours", "h"),
-		Night:    s.curve("night", "degC night minimum", share),
-		ShedFrom: s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
-		Tap:         s.span("tap", localHour),
+	f := &SelfFruit{
+		MeanFrom: s.number("mean_from", fromOpening), MeanTo: s.number("mean_to", fromOpening),
+		MeanCoolPollen: s.optionalCurve("mean_cool_pollen", "degC mean of daily means", share),
+		Night:          s.curve("night", "degC night minimum", share),
+		ShedFrom:       s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
 		WithoutBees: s.optional("without_bees", share),
-		Visits:      s.span("visits", "visits"),
-		RHLow:       s.number("rh_low", "%"), RHHigh: s.number("rh_high", "%"),
+		Visits:      s.optionalSpan("visits", "visits"),
+		RHLow:       s.optional("rh_low", "%"), RHHigh: s.optional("rh_high", "%"),
 	}
+	if f.ByNight = s.has("mean_night"); f.ByNight {
+		f.Mean = s.curve("mean_night", "degC mean of night minima", share)
+	} else {
+		f.Mean = s.curve("mean", "degC mean of daily means", share)
+	}
+	if s.has("early_from") || s.has("early_to") {
+		f.EarlyFrom, f.EarlyTo = s.number("early_from", fromOpening), s.number("early_to", fromOpening)
+	}
+	if s.has("acute_temp") {
+		f.AcuteTemp, f.AcuteHours, f.AcuteDays = s.number("acute_temp", degC), s.number("acute_hours", hours), s.number("acute_days", days)
+	}
+	if s.has("alone_temp") {
+		f.AloneTemp, f.AloneHours = s.number("alone_temp", degC), s.number("alone_hours", hours)
+	}
+	if f.AcuteDays > 0 || f.AloneHours > 0 {
+		f.AcuteReach = s.number("acute_reach", days)
+	}
+	if s.has("tap") {
+		f.Tap, f.TapOne, f.TapMany = s.span("tap", localHour), s.word("tap_one"), s.word("tap_many")
+	}
+	if s.n != nil && (f.MeanFrom > f.MeanTo || f.EarlyFrom > f.EarlyTo || f.Early() && f.EarlyTo >= f.MeanFrom) {
+		s.r.fault(s.n.line, "%s: early_from, early_to, mean_from and mean_to must follow each other", s.name)
+	}
+	return f
 }
 
 // evidence takes published numbers of any name, kind and unit.

@@ -54,7 +54,7 @@ func plantingSettings() []setting {
 			func(s scope) *forecast.Date { return &s.planting.Transplanted }),
 		dateSetting("first_male", "first male flower seen open; of corn, first tassel shedding", "2026-06-20",
 			func(s scope) *forecast.Date { return &s.planting.FirstMale }),
-		dateSetting("first_female", "first female flower seen open; of corn, first silk; of a tomato, any flower", "2026-06-26",
+		dateSetting("first_female", "first female flower seen open; of corn, first silk; of tomato, pepper and bean, any flower", "2026-06-26",
 			func(s scope) *forecast.Date { return &s.planting.FirstFemale }),
 		dateSetting("finished", "day it was pulled out or done with", "2026-09-20", func(s scope) *forecast.Date { return &s.planting.Finished }),
 		wordSetting("cover", "what stands over the flowers: none, row cover, tunnel or house", `"none"`,

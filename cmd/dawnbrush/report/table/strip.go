@@ -64,6 +64,9 @@ func (t *today) strips() {
 	var all []strip
 	for i := range t.plan.Day.Plantings {
 		p := &t.plan.Day.Plantings[i]
+		if self := p.Planting.Crop.Self; self != nil && !self.Tapped() {
+			continue // its flowers pollinate themselves in the bud, at no hour to speak of
+		}
 		if p.Bloom != risk.NoBloom && p.Bloom != risk.MalesOnly && p.State != risk.NeedsNoPollen && len(p.Hours) > 0 {
 			all = join(all, t.strip(t.plan.Day, p))
 		}

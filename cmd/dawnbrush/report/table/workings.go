@@ -212,7 +212,7 @@ func (k *workings) legend(p *risk.PlantingDay) {
 			"open: chance that tassels shed in the hour, "+k.cited(pl, "corn.shed_from")+" to "+k.cited(pl, "corn.shed_to")+", under "+k.cited(pl, "corn.rh_limit"),
 			"alive: mean of exp(-"+k.cited(pl, "corn.age_rate")+" x VPD x t) over "+k.cited(pl, "corn.age_hours")+"; heat: "+k.cited(pl, "corn.heat_full")+" to "+k.cited(pl, "corn.heat_nil"))
 	case crop.Self:
-		lines = append(lines, "open: "+k.cited(pl, "self.shed_from")+" to "+k.cited(pl, "self.shed_to")+"; set hangs on the days before, "+k.cited(pl, "self.mean"))
+		lines = append(lines, "open: "+k.cited(pl, "self.shed_from")+" to "+k.cited(pl, "self.shed_to")+"; set hangs on the days before, "+k.cited(pl, pl.Crop.Self.MeanParam()))
 	}
 	for _, l := range lines {
 		k.hanging("  ", 4, l)
@@ -229,7 +229,7 @@ func (k *workings) sums(p *risk.PlantingDay) {
 			k.Clock(p.Hours[p.BestHour].Start), p.BestShare, k.Hours(p.BrushSpan[0], p.BrushSpan[1]), r(p.BothSet), r(p.Both)))
 	}
 	if v, ok := p.Factor.Get(); ok {
-		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, "self.mean")))
+		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, p.Planting.Crop.Self.MeanParam())))
 	}
 	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
 		k.supply(p, b)

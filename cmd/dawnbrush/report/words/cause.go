@@ -105,6 +105,9 @@ func causeFlag(c risk.Cause) (k risk.FlagKind, f bee.Factor, ok bool) {
 // bees in from 08:00", "too hot for pollen from 11:00".
 func (w Words) CauseOn(c risk.Cause, p *risk.PlantingDay) string {
 	kind, factor, ok := causeFlag(c)
+	if c == risk.CauseHotDays && p != nil && p.Planting != nil && p.Planting.Crop.Self != nil && p.Planting.Crop.Self.ByNight {
+		return "warm nights before: little fruit sets, whatever is done"
+	}
 	if !ok || p == nil {
 		return w.Cause(c)
 	}

@@ -42,15 +42,16 @@ func (w Words) Do(k risk.TaskKind) string {
 }
 
 // DoFor is Do in the words of the task's crop and causes: wind, not bees, finishes
-// corn, and where the weather is not known nobody can tell what there is to gain.
+// corn, a pepper has no trusses, and where the weather is not known nobody can tell what there is to gain.
 func (w Words) DoFor(t *risk.Task) string {
 	if unknowable(t) {
 		return "no verdict"
 	}
-	if t.Kind != risk.LeaveToBees {
-		return w.Do(t.Kind)
-	}
 	switch {
+	case t.Kind == risk.TapTrusses && tapped(t):
+		return "tap " + cropOf(t).Self.TapMany
+	case t.Kind != risk.LeaveToBees:
+		return w.Do(t.Kind)
 	case pollination(t) == crop.Wind:
 		return "leave to the wind"
 	case pollination(t) == crop.Self, needsNone(t):
@@ -143,7 +144,11 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.ShakeTassels:
 		return "once they are dry, over the silks of the neighbours; again the next two mornings"
 	case risk.TapTrusses:
-		return "tap each truss or its stake; two or three times a week is enough"
+		what := "truss"
+		if tapped(t) {
+			what = cropOf(t).Self.TapOne
+		}
+		return "tap each " + what + " or its stake; two or three times a week is enough"
 	case risk.UncoverCrop:
 		return "take the cover off while the flowers are open, so that bees get in; tuck it in again afterwards"
 	case risk.LookAtTagged:
@@ -263,6 +268,11 @@ func cropOf(t *risk.Task) *crop.Crop {
 		return nil
 	}
 	return t.Planting.Crop
+}
+
+func tapped(t *risk.Task) bool {
+	c := cropOf(t)
+	return c != nil && c.Self != nil && c.Self.Tapped()
 }
 
 func pollination(t *risk.Task) crop.Pollination {

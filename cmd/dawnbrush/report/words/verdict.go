@@ -84,7 +84,7 @@ func (w Words) Shorts(used func(word string) bool) []string {
 	for _, e := range [...][2]string{
 		{"bees", "leave it to the bees"}, {"wind", "leave it to the wind"}, {"itself", "sets by itself"},
 		{"look", "watch the bees first, then decide"}, {"brush", "hand-pollinate in these hours"},
-		{"late", "hand-pollinate in the best hours you can work"}, {"shake", "shake the tassels"}, {"tap", "tap the trusses"},
+		{"late", "hand-pollinate in the best hours you can work"}, {"shake", "shake the tassels"}, {"tap", "tap the trusses or plants"},
 		{"open", "take the cover off in these hours"}, {"shade", "shade in these hours"}, {"save", "save pollen that evening"},
 		{"shut", "tie tomorrow's buds shut that evening"}, {"check", "look whether fruit took"},
 		{"no gain", "nothing to gain"}, {"over", "that day's flowers have shut"}, {"few", "heat leaves few female flowers"},

@@ -155,6 +155,32 @@ func TestEveryTaskHasWords(t *testing.T) {
 	})
 }
 
+// Beans go by the nights, and are told so.
+func TestHeatBeforeIsSaidOfNightsWhereNightsCount(t *testing.T) {
+	set, err := crop.Load()
+	require.NoError(t, err)
+	c, ok := set.Find("bean")
+	require.True(t, ok)
+	day := risk.PlantingDay{Planting: &risk.Planting{Crop: c}}
+	assert.Contains(t, words.Words{}.CauseOn(risk.CauseHotDays, &day), "warm nights before")
+}
+
+// A tomato has trusses to tap, a pepper has none.
+func TestTapIsSaidOfWhatTheCropHas(t *testing.T) {
+	set, err := crop.Load()
+	require.NoError(t, err)
+	w := words.Words{}
+	for key, want := range map[string][2]string{"tomato": {"tap trusses", "each truss"}, "sweet pepper": {"tap plants", "each plant"}} {
+		c, ok := set.Find(key)
+		require.True(t, ok)
+		task := risk.Task{Kind: risk.TapTrusses, Planting: &risk.Planting{Crop: c}}
+		assert.Equal(t, want[0], w.DoFor(&task))
+		day := risk.PlantingDay{Planting: task.Planting}
+		assert.Contains(t, w.CauseOn(risk.CauseHotDays, &day), "hot days before")
+		assert.Contains(t, w.Manner(&task), want[1])
+	}
+}
+
 func taskOf(k risk.TaskKind, c *crop.Crop) risk.Task {
 	day := open()
 	return risk.Task{Kind: k, Planting: &risk.Planting{Name: "fence", Bed: "bed 3", Crop: c}, Day: day, From: at(7), To: at(8.5),
