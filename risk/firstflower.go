@@ -37,7 +37,7 @@ func firstFlowers(g *Garden, entries []memory.Entry, today forecast.Date, days [
 			female bool
 			seen   forecast.Date
 		}{{false, p.FirstMale}, {true, p.FirstFemale}} {
-			if f.seen.IsZero() || f.seen.After(today) || f.female && onlyCounted(p, entries) || !f.female && p.Crop.Flowers != crop.SeparateSexes {
+			if f.seen.IsZero() || f.seen.After(today) || f.female && onlyCounted(p, entries) || !f.female && !p.Crop.Flowers.MalesApart() {
 				continue
 			}
 			x := FirstFlower{Planting: p, Female: f.female, Seen: f.seen}

@@ -308,3 +308,23 @@ func TestUnknownStaysUnknown(t *testing.T) {
 		t.Error("a number that the file does not hold is known")
 	}
 }
+
+// A crop's set may rise in a straight line, and its fruit may come from flowers
+// that stand beside males without being female.
+func TestFormsOfRiseAndFlowers(t *testing.T) {
+	const rise = `"need": { "rise": {"text": "straight", "source": "Walt05", "where": "abstract", "status": "read"},`
+	text := swap(t, swap(t, cucumberFile(t), `"need": {`, rise), `"separate-sexes"`, `"male-and-perfect"`)
+	set, err := LoadFS(fstest.MapFS{"data/cucumber.json": {Data: []byte(text)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, _ := set.Find("cucumber")
+	if !c.Need.Straight || c.Flowers != MaleAndPerfect || !c.Flowers.MalesApart() || c.Hand.Tell.Text == "" {
+		t.Errorf("straight %v, flowers %v", c.Need.Straight, c.Flowers)
+	}
+	text = swap(t, text, `"text": "straight"`, `"text": "stairs"`)
+	_, err = LoadFS(fstest.MapFS{"data/cucumber.json": {Data: []byte(text)}})
+	if err == nil || !strings.Contains(err.Error(), `need.rise "stairs" must be bent or straight`) {
+		t.Errorf("error %v", err)
+	}
+}
