@@ -36,7 +36,7 @@ func TestEveryCropLoads(t *testing.T) {
 			}
 		}
 	}
-	if got := strings.Join(keys, " "); got != "cucumber pumpkin-winter-squash summer-squash sweet-corn tomato" {
+	if got := strings.Join(keys, " "); got != "cucumber muskmelon pumpkin-winter-squash seedless-watermelon summer-squash sweet-corn tomato watermelon" {
 		t.Errorf("crops %s", got)
 	}
 }
@@ -49,6 +49,7 @@ func TestFind(t *testing.T) {
 	for word, key := range map[string]string{
 		"Zucchini": "summer-squash", "winter_squash": "pumpkin-winter-squash", "Sweet Corn": "sweet-corn",
 		"cucumber": "cucumber", " butternut ": "pumpkin-winter-squash", "tomatoes": "tomato",
+		"Cantaloupe": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
 	} {
 		if c, ok := set.Find(word); !ok || c.Key != key {
 			t.Errorf("%q found %v", word, c)
@@ -78,6 +79,7 @@ func TestTypedFields(t *testing.T) {
 		return c
 	}
 	cuke, squash, pumpkin, corn, tomato := get("cucumber"), get("zucchini"), get("pumpkin"), get("corn"), get("tomato")
+	muskmelon, watermelon, seedless := get("muskmelon"), get("watermelon"), get("seedless watermelon")
 	for _, c := range []struct {
 		name      string
 		got, want float64
@@ -108,6 +110,15 @@ func TestTypedFields(t *testing.T) {
 		{"corn less pollen above 95 degF, UNLheat", corn.Corn.HeatFull, 35},
 		{"corn base, GDDmd", corn.Phenology.DegreeDays[0].Base.Or(-1), 10},
 		{"corn shares add up", corn.Corn.Weights[0] + corn.Corn.Weights[1] + corn.Corn.Weights[2] + corn.Corn.Weights[3], 1},
+		{"watermelon grains, UDel4481", watermelon.Need.Set, 1000},
+		{"watermelon honey bee visit, StangDep", watermelon.Bees.Honey.GrainsPerVisit, 119},
+		{"watermelon bumble bee visit, StangDep", watermelon.Bees.Bumble.GrainsPerVisit, 481},
+		{"seedless visits from, Walt05", seedless.Need.VisitsNeeded.Low, 16},
+		{"seedless visits to, Walt05", seedless.Need.VisitsNeeded.High, 24},
+		{"seedless rate is the seeded one's", seedless.Bees.Honey.VisitRate, watermelon.Bees.Honey.VisitRate},
+		{"seedless bumble bee rate is the seeded one's", seedless.Bees.Bumble.VisitRate, watermelon.Bees.Bumble.VisitRate},
+		{"muskmelon opens at 65 degF, UWlisa", muskmelon.Window.OpensAtTemp, 18.3},
+		{"muskmelon visits to, Revan19", muskmelon.Need.VisitsNeeded.High, 10},
 		{"tomato at 29, Peet98", tomato.Self.Mean.At(29), 0.10},
 		{"tomato at 25, Peet98", tomato.Self.Mean.At(25), 1},
 		{"tomato cool pollen, Peet98", tomato.Self.MeanCoolPollen.At(31), 0.73},
@@ -124,6 +135,9 @@ func TestTypedFields(t *testing.T) {
 	}
 	if cuke.Buds != nil || cuke.Bees.Squash != nil || corn.Self != nil || tomato.Corn != nil {
 		t.Error("a part stands where the crop has none")
+	}
+	if !seedless.Need.Straight || watermelon.Need.Straight || seedless.Settings[0] != Triploid || watermelon.Allows(Triploid) {
+		t.Error("the two watermelons are not told apart")
 	}
 	if !cuke.Allows(Gynoecious) || cuke.Allows(Triploid) {
 		t.Errorf("cucumber settings %v", cuke.Settings)
