@@ -203,6 +203,7 @@ type Hand struct {
 	Tell             Text // female from male; empty for perfect flowers
 	Tool             Text
 	BagBefore        Text // empty when bagging makes no sense
+	BitterSeed       Text // caution for saved seed; empty where fruit from it does not turn bitter
 }
 
 // Store is whether and how pollen keeps for later.

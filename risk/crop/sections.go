@@ -120,6 +120,7 @@ func (s section) hand(c *Crop) Hand {
 		LookAfter:        s.span("look_after", days),
 		Tool:             s.fact("tool"),
 		BagBefore:        s.optionalFact("bag_before"),
+		BitterSeed:       s.optionalFact("bitter_seed"),
 	}
 	if c.Flowers.MalesApart() {
 		h.Tell = s.fact("tell")

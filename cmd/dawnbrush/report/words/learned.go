@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
 	"dawnbrush/risk/growth"
 	"dawnbrush/risk/memory"
 )
@@ -53,6 +54,9 @@ func (w Words) FirstFlower(f *risk.FirstFlower) string {
 	kind := "first flower"
 	if f.Female {
 		kind = "first female flower"
+		if f.Planting.Crop.Flowers == crop.MaleAndPerfect {
+			kind = "first perfect flower"
+		}
 	}
 	s := f.Planting.Name + ": " + kind + " on " + w.Day(f.Seen)
 	if f.Sum <= 0 {
