@@ -26,6 +26,7 @@ type insectModel struct {
 	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
 	handShare float64             // what the diary makes of the brush's success, 0..1
 	seeds     float64             // exponent of full seed per need of a full fruit
+	rise      [2]form             // of set and of full fruit
 }
 
 // hits is the chance 1 - exp(-a q) that one visit sets a fruit at quality q
@@ -50,15 +51,20 @@ func (h *hits) at(q float64) float64 {
 
 func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel {
 	m := &insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
+	m.rise = [2]form{anyVisit, wholeNeed}
+	need := fullShare * c.Need.Set
+	if c.Need.Straight { // no fruit is misshapen for want of visits: it is there or not [Walt05, status read]
+		m.rise, need = [2]form{straight, straight}, c.Need.Set
+	}
 	for g, data := range [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash} {
 		if data == nil {
 			m.bees.rate[g] = 0
 			continue
 		}
 		m.set[g] = newHits(3 * data.GrainsPerVisit / c.Need.Set) // need is for 95 % set: 1 - exp(-3) = 0.95 [Ali14, status read] obeys the form
-		m.full[g] = data.GrainsPerVisit / (fullShare * c.Need.Set)
+		m.full[g] = data.GrainsPerVisit / need
 	}
-	m.seeds = 3 * fullShare / c.Need.FillFactor
+	m.seeds = 3 * need / c.Need.Set / c.Need.FillFactor
 	return m
 }
 
@@ -287,7 +293,7 @@ func clock(t time.Time) time.Time { return t.Truncate(5 * time.Minute) }
 
 // mix sums the visits of each world and gives the ranges.
 func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *PlantingDay) {
-	set, fill := scratch.mix[0].reset(false), scratch.mix[1].reset(true)
+	set, fill := scratch.mix[0].reset(m.rise[0]), scratch.mix[1].reset(m.rise[1])
 	total := 0.0
 	best := -1
 	if out.BestHour >= 0 {
@@ -301,13 +307,18 @@ func (m *insectModel) mix(f *frame, scratch *scratch, main *flowerDay, out *Plan
 		if best >= 0 {
 			hand = m.handShare * handIn(w, d, best, f.n)
 		}
-		set.add(w.weight, v.set, 0, hand)
+		if m.rise[0] == straight {
+			set.add(w.weight, v.needs, v.portion(), hand)
+		} else {
+			set.add(w.weight, v.set, 0, hand)
+		}
 		fill.add(w.weight, v.needs, v.portion(), hand)
 		total += w.weight * v.needs
 		out.Seeds += w.weight * (1 - math.Exp(-m.seeds*v.needs))
 		out.Visits += w.weight * v.visits
 		out.look.got += w.weight * v.needs
 		out.look.unit += w.weight * v.portion()
+		out.look.form = m.rise[1]
 	}
 	out.Set, out.BothSet = set.ranges(&m.bees)
 	out.Fill, out.Both = fill.ranges(&m.bees)

@@ -5,7 +5,7 @@ import "math"
 // mixture gathers what the worlds of rain bring: how much a flower gets from
 // bees at the median supply, and what a brush sets.
 type mixture struct {
-	needs  bool // the law is enough, else atLeastOne
+	form   form
 	n      int
 	weight [maxWorlds]float64
 	got    [maxWorlds]float64 // at multiplier 1
@@ -14,6 +14,15 @@ type mixture struct {
 
 	alone, brushed sorted // room for ranges
 }
+
+// form is how the share of flowers that succeed follows from what they get.
+type form uint8
+
+const (
+	anyVisit  form = iota // one success or more: atLeastOne
+	wholeNeed             // the need or more: enough
+	straight              // in proportion, up to the need: inLine
+)
 
 // atLeastOne is the chance of one success or more when x are expected and
 // visits are Poisson: the law of set.
@@ -35,13 +44,40 @@ func enough(got, unit float64) float64 {
 	return 0.5 * math.Erfc(-z/math.Sqrt2)
 }
 
+// inLine is the mean of min(1, share of the need) when a flower expects got needs
+// in portions of unit needs: set that rises in a straight line with visits and
+// holds at the need [Walt05]. With N Poisson of mean m and k portions to a need,
+// the mean of min(N, k) is m P(N < k-1) + k P(N >= k).
+func inLine(got, unit float64) float64 {
+	if got <= 0 || unit <= 0 {
+		return 0
+	}
+	if unit >= 0.5 { // two portions are enough, one is worth unit
+		m := got / unit
+		return 1 - math.Exp(-m)*(1+m*(1-min(1, unit)))
+	}
+	portion := unit / (1 - unit) // of what one portion leaves of the need
+	return min(1, got*(1-enough(got/(1-unit), portion))+enough(got, unit))
+}
+
+// share is the share of flowers that succeed by the form.
+func (f form) share(got, unit float64) float64 {
+	switch f {
+	case wholeNeed:
+		return enough(got, unit)
+	case straight:
+		return inLine(got, unit)
+	}
+	return atLeastOne(got)
+}
+
 // maxWorlds bounds the worlds of one day: two doubts, each dry or at up to
 // maxLevels+1 levels of chance with each run.
 const maxWorlds = 2 * (1 + (maxLevels+1)*len(runs))
 
-// reset empties m for a law: enough of the needs, or at least one success.
-func (m *mixture) reset(needs bool) *mixture {
-	m.needs, m.n = needs, 0
+// reset empties m for a form.
+func (m *mixture) reset(f form) *mixture {
+	m.form, m.n = f, 0
 	return m
 }
 
@@ -67,17 +103,13 @@ func (m *mixture) add(weight, got, unit, hand float64) {
 // shares gives the share of flowers that succeed in world i at each multiplier.
 func (m *mixture) shares(i int, multipliers, roots, out []float64) {
 	got, k := m.got[i], 0.0
-	if m.needs && m.unit[i] > 0 {
+	if m.unit[i] > 0 {
 		k = 1 / m.unit[i]
 	}
 	switch {
-	case !m.needs:
+	case m.form != wholeNeed || got <= 0 || k <= 1:
 		for j, x := range multipliers {
-			out[j] = atLeastOne(x * got)
-		}
-	case got <= 0 || k <= 1:
-		for j, x := range multipliers {
-			out[j] = enough(x*got, m.unit[i])
+			out[j] = m.form.share(x*got, m.unit[i])
 		}
 	default: // enough, with what the world shares worked out once
 		a, root, least := 3*math.Sqrt(k)/math.Sqrt2, math.Cbrt(got), 1-1/(9*k)

@@ -17,7 +17,7 @@ const wetTomorrow = 0.4
 func (p *planner) tonight(d, next *Day, k int) []Task {
 	today, tomorrow := &d.Plantings[k], &next.Plantings[k]
 	c := tomorrow.Planting.Crop
-	if c.Pollination != crop.Insect || c.Flowers != crop.SeparateSexes || !tomorrow.Bloom.open() || tomorrow.State != Judged {
+	if c.Pollination != crop.Insect || !c.Flowers.MalesApart() || !tomorrow.Bloom.open() || tomorrow.State != Judged {
 		return nil
 	}
 	rain, wet := forecast.Value{}, false

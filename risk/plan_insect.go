@@ -188,12 +188,12 @@ func evenMultiplier(b *lookBasis, want float64) float64 {
 		return 0
 	}
 	lo, hi := 0.0, 1.0
-	for enough(hi*b.got, b.unit) < want && hi < 1e4 {
+	for b.form.share(hi*b.got, b.unit) < want && hi < 1e4 {
 		hi *= 2
 	}
 	for range 40 {
 		mid := (lo + hi) / 2
-		if enough(mid*b.got, b.unit) < want {
+		if b.form.share(mid*b.got, b.unit) < want {
 			lo = mid
 		} else {
 			hi = mid

@@ -21,6 +21,9 @@ func (l *lab) asides() []aside {
 			under("crops/cucumber/", "field_heat_failure; visits_needed; soil_dry_set"),
 			under("crops/summer_squash/", "pollen_life_30C_dry; pollen_life_20C_dry; visits_needed_squash_bee; visits_needed_male_squash_bee; visit_equivalence; parthenocarpy"),
 			under("crops/pumpkin_winter_squash/", "pollen_deposit_window; set_zero_after; pollen_viability_open; heat_bud_loss; visits_needed_apis; visits_needed_apis_maxima; pollen_grains_needed_wizard; pollen_grains_needed_hokkaido"),
+			under("crops/muskmelon/", "visits_needed"),
+			under("crops/watermelon_seeded/", "visits_needed; pollen_grains_needed; pollen_grains_uniform"),
+			under("crops/watermelon_triploid/", "visits_needed"),
 			under("crops/sweet_corn/", "heat_11days_40C; silk_receptive_max"),
 			under("crops/tomato/", "mean_daily_fail; visits_needed"),
 			under("crops/common_bean/", "heat_37_26"),
@@ -40,7 +43,7 @@ func (l *lab) asides() []aside {
 			under("visits/", "morandin_1; morandin_2; morandin_3; morandin_4; kingsaud"),
 			under("crops/tomato/", "visits_needed_alt; pollen_grains_plateau"))},
 		{"seeds of tomatoes are not in the model, only fruit that sets", under("visits/", "peet_29_seed")},
-		{"a correlation; the counts behind it were not seen", join(under("visits/", "clarke_r2; maize_pv"), under("bees/honey_bee/", "model_r2_temp_and_radiation"))},
+		{"a correlation; the counts behind it were not seen", join(under("visits/", "clarke_r2; maize_pv; wm_seed_corr"), under("bees/honey_bee/", "model_r2_temp_and_radiation"))},
 		{"temperature and dryness of the sowing were not seen", join(under("visits/", "maize_drop"), under("wet/", "corn_pollen/hot and dry sowing date (field)"))},
 		{"soil and plant water are not in this model", join(
 			under("visits/", "maize_wd1; maize_wd2"),
@@ -53,6 +56,7 @@ func (l *lab) asides() []aside {
 			under("crops/common_bean/", "heat_seed_position"))},
 		{"sex of flowers and seeds per fruit are not reckoned", join(
 			under("crops/cucumber/", "sex_shift; female_bud_faster"),
+			under("visits/", "pohly_400"),
 			under("crops/pumpkin_winter_squash/", "heat_male_shift_night; seeds_min"))},
 		{"nothing was found", under("crops/cucumber/", "night_temp_damage; pollen_grains_needed")},
 		{"common practice or from memory: no published result", join(
@@ -65,9 +69,10 @@ func (l *lab) asides() []aside {
 		{"physiology of bees, not how many are out", join(
 			under("bees/honey_bee/", "temp_positive_heat_balance; temp_flying_time_declines; thorax_temp_regulated; flight_speed_unloaded; flight_speed_loaded"),
 			under("bees/bumble_bee/", "thorax_min_takeoff; pollen_load_heating; light_temperature"))},
-		{"bees on flowers of crops that the model does not have yet", under("bees/honey_bee/", "hour_peak_watermelon_tropic; hour_peak_watermelon_tropic_share; hour_peak_watermelon_cameroon; hour_peak_cantaloupe; hour_peak_greenhouse_watermelon")},
+		{"the air inside a greenhouse is not in the model", under("bees/honey_bee/", "hour_peak_greenhouse_watermelon")},
 		{"apple, strawberry and wild plants; the stand-in for mould is tested in risk/pollen", under("wet/", "pollen_general/rain on flowers; pollen_general/80 species in China: fully sheltered 20, fully exposed 44; pollen_general/rain reviews; botrytis_flower/optimum temperature; botrytis_flower/falls outside; botrytis_fruit/20 C and 32 h wet; botrytis_flower/logit; botrytis_general/spores germinate fast in a water film, poorly in saturated air; phytophthora_fruit/17-25 C, over 1 h wet; choanephora/squash flowers")},
 		{"humidity of the air is not in the tomato's set", under("wet/", "tomato_RH/RH too high; tomato_RH/RH too low")},
+		{"what is done after the brush, and flowers of the day before, are not in the model", under("hand/", "cucurbits/bag_after; cucumber/day_after")},
 		{"an equation, tested in risk/air", []string{"bees/all/wind_10m_to_2m"}},
 	}
 }

@@ -7,6 +7,16 @@ import (
 
 func vpdOf(t, rh float64) float64 { return air.VPD(t, rh) }
 
+// tubesAt gives what steady heat leaves of the tubes' growth.
+func (l *lab) tubesAt(key string, t float64) float64 {
+	hours := make([]air.Hour, 24)
+	for i := range hours {
+		hours[i].T = t
+	}
+	m := l.insect(key, 0)
+	return m.tube(hours, 0)
+}
+
 // cucumberFindings are the results of crops.csv on cucumber.
 func (l *lab) cucumberFindings() []finding {
 	const cucumber = "cucumber"
@@ -16,14 +26,7 @@ func (l *lab) cucumberFindings() []finding {
 		m := l.insect(cucumber, 0)
 		return m.ageing.AfterHours(vpdOf(t, rh), m.c.Pollen.Coupling, hours)
 	}
-	tubes := func(t float64) float64 {
-		hours := make([]air.Hour, 24)
-		for i := range hours {
-			hours[i].T = t
-		}
-		m := l.insect(cucumber, 0)
-		return m.tube(hours, 0)
-	}
+	tubes := func(t float64) float64 { return l.tubesAt(cucumber, t) }
 	return []finding{
 		{id: "crops/cucumber/pollination_mode", setting: "cucumber flowers kept from bees: set", says: "every one aborted", rule: atMost(0.05), as: constructed,
 			model: func() float64 { return l.kept(cucumber, carolina, clearDay, Bees{}, 1, 0, 0).Set.Mid }},

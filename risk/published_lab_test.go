@@ -57,6 +57,11 @@ var (
 	saoPaulo    = fieldAt(-21.2, -48.3, -3, 2002, time.March, 21)
 	nigeria     = fieldAt(4.8, 7.0, 1, 2004, time.June, 15)
 	hungary     = fieldAt(46.9, 19.7, 2, 1992, time.July, 15)
+	panama      = fieldAt(8.0, -80.4, -5, 2020, time.March, 21)
+	cameroon    = fieldAt(10.6, 14.3, 1, 2018, time.March, 21)
+	bengaluru   = field{12.97, 77.59, time.FixedZone("", 5*3600+1800), forecast.Date{Year: 2016, Month: time.March, Day: 21}}
+	florida     = fieldAt(28.8, -81.9, -5, 1964, time.June, 1)
+	delaware    = fieldAt(38.6, -75.5, -4, 2018, time.July, 1)
 	laguna      = fieldAt(25.5, -103.4, -6, 2020, time.July, 1)
 	tomatoField = fieldAt(35.8, -78.7, -4, 1997, time.July, 15)
 )
@@ -174,12 +179,15 @@ func (l *lab) insect(key string, grains float64) insectModel {
 }
 
 // exact is the set after exactly n visits of live, fresh pollen to a receptive
-// stigma: the model's chance of one visit, n times.
+// stigma: the model's chance of one visit, n times, or its share of the need.
 func (l *lab) exact(key string, g bee.Group, n float64) float64 {
 	return exactVisits(l.insect(key, 0), g, n)
 }
 
 func exactVisits(m insectModel, g bee.Group, n float64) float64 {
+	if m.rise[0] == straight {
+		return min(1, n*m.full[g])
+	}
 	b := flowerBase{open: 1}
 	m.visit(&b, &b.set, 1)
 	return 1 - math.Pow(1-b.set[g], n)
@@ -249,6 +257,7 @@ func beeAirAt(t, light, wind, elevation float64) *air.Hour {
 // findings are all rows held against the model.
 func (l *lab) findings() (out []finding) {
 	for _, rows := range [][]finding{l.visitFindings(), l.gourdFindings(), l.cucumberFindings(), l.squashFindings(),
+		l.melonFindings(), l.watermelonFindings(), l.seedlessFindings(),
 		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings()} {
 		out = append(out, rows...)
 	}

@@ -48,7 +48,7 @@ func quantileOf(v []float64, p float64) float64 {
 	return v[int(p*float64(len(v)-1)+0.5)]
 }
 
-var allCrops = []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "sweet-corn", "tomato", "sweet-pepper", "common-bean"}
+var allCrops = []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "muskmelon", "watermelon", "seedless-watermelon", "sweet-corn", "tomato", "sweet-pepper", "common-bean"}
 
 // A year of every hour of two climates goes through the model: every number is
 // finite and in its range.
@@ -227,7 +227,7 @@ func TestClearSummerDaySets95(t *testing.T) {
 		from, to string
 		share    float64
 	}{{newYork(t, "EWR"), "2013-06-01", "2013-08-31", 0.7}, {greensboro(t), "2005-06-01", "2005-08-31", 0.8}} {
-		a := season(t, c.st, seasonGarden(t, "cucumber", "summer-squash", "pumpkin-winter-squash"), c.from, c.to)
+		a := season(t, c.st, seasonGarden(t, "cucumber", "summer-squash", "pumpkin-winter-squash", "muskmelon"), c.from, c.to)
 		for k, v := range clearDays(a, c.share) {
 			require.Greater(t, len(v), 20, c.st.name)
 			t.Logf("%s %s: %d clear days, median set %.3f", c.st.name, k, len(v), 1-math.Exp(-quantileOf(v, 0.5)))
@@ -237,6 +237,44 @@ func TestClearSummerDaySets95(t *testing.T) {
 	for k, v := range pooled {
 		assert.InDelta(t, 0.95, 1-math.Exp(-quantileOf(v, 0.5)), 0.01, k)
 	}
+}
+
+// The two watermelons share one visit rate, since the same bees come to both: the
+// geometric mean of the rates that would set 0.95 of each on the median clear
+// summer day. Seeded ones then do better than that and seedless ones worse.
+func TestWatermelonsShareTheMiddleRate(t *testing.T) {
+	set := func(key string, times float64) float64 {
+		var pooled []float64
+		for _, c := range []struct {
+			st       station
+			from, to string
+			share    float64
+		}{{newYork(t, "EWR"), "2013-06-01", "2013-08-31", 0.7}, {greensboro(t), "2005-06-01", "2005-08-31", 0.8}} {
+			g := seasonGarden(t, key)
+			k := *g.Plantings[0].Crop
+			honey, bumble := *k.Bees.Honey, *k.Bees.Bumble
+			honey.VisitRate *= times
+			bumble.VisitRate *= times
+			k.Bees.Honey, k.Bees.Bumble, g.Plantings[0].Crop = &honey, &bumble, &k
+			pooled = append(pooled, clearDays(season(t, c.st, g, c.from, c.to), c.share)[key]...)
+		}
+		return 1 - math.Exp(-quantileOf(pooled, 0.5))
+	}
+	times := map[string]float64{}
+	for _, key := range []string{"watermelon", "seedless-watermelon"} {
+		lo, hi := 0.2, 5.0
+		for range 9 {
+			if mid := math.Sqrt(lo * hi); set(key, mid) < 0.95 {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		times[key] = lo
+		t.Logf("%s: median clear day sets %.3f; %.2f times the rates would set 0.95", key, set(key, 1), lo)
+	}
+	assert.InDelta(t, 1, math.Sqrt(times["watermelon"]*times["seedless-watermelon"]), 0.02)
+	assert.Less(t, times["watermelon"], 1.0)
 }
 
 // The plausibility table: what the model makes of three climates. Printed for

@@ -116,7 +116,7 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 	}
 	out.Opens, out.Closes = from, to
 	out.Hours = slab[:last-first]
-	set, both := room.mix[0].reset(false), room.mix[1].reset(false)
+	set, both := room.mix[0].reset(anyVisit), room.mix[1].reset(anyVisit)
 	for i := first; i < last; i++ {
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
 			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}

@@ -143,6 +143,7 @@ type lookBasis struct {
 	law    bee.Supply // of the multiplier
 	got    float64    // needs of a full fruit over the day at multiplier 1
 	unit   float64    // portion of a typical visit
+	form   form       // how full fruit follows from them
 	groups [bee.Groups]bool
 }
 

@@ -33,7 +33,8 @@ func (r *reader) crop(key string, tree *node) *Crop {
 	}
 	c.Pollination = pick(top, "pollination", map[string]Pollination{"insect": Insect, "wind": Wind, "self": Self})
 	c.Flowers = pick(top, "flowers", map[string]Flowers{
-		"separate-sexes": SeparateSexes, "perfect": Perfect, "tassel-silk": TasselSilk})
+		"separate-sexes": SeparateSexes, "perfect": Perfect, "tassel-silk": TasselSilk,
+		"male-and-perfect": MaleAndPerfect})
 	c.Settings = top.settings()
 	c.Species = top.species()
 	c.FlowerHeight = top.number("flower_height", "m")

@@ -42,10 +42,15 @@ type Flowers uint8
 
 // The arrangements of the sexes.
 const (
-	SeparateSexes Flowers = iota + 1 // male and female flowers
-	Perfect                          // both in one flower
-	TasselSilk                       // tassel above, silks on the ear
+	SeparateSexes  Flowers = iota + 1 // male and female flowers
+	Perfect                           // both in one flower
+	TasselSilk                        // tassel above, silks on the ear
+	MaleAndPerfect                    // male flowers and flowers with both, which alone fruit (andromonoecious)
 )
+
+// MalesApart tells whether pollen comes from male flowers that bear no fruit: the
+// brush needs them, and they can be picked and kept.
+func (f Flowers) MalesApart() bool { return f == SeparateSexes || f == MaleAndPerfect }
 
 // Crop is one crop compiled for the model. Slices and pointers are shared by all
 // readers: look, do not write.
@@ -133,7 +138,8 @@ type Pollen struct {
 // Need is what a flower must get. Visit-equivalents are single honey bee visits;
 // grains are live grains on the stigma. Set and GrainsPerVisit share one unit.
 type Need struct {
-	Set          float64        // for 95 % of the set that is possible
+	Set          float64        // for 95 % of the set that is possible; for all of it where Straight
+	Straight     bool           // set rises in a straight line up to Set, not bent
 	FillFactor   float64        // times Set for full seed and shape
 	BrushGrains  forecast.Value // one brush gives, in the unit of Set
 	FlaggingSet  float64        // share of set left on a day the vines flag
@@ -197,6 +203,7 @@ type Hand struct {
 	Tell             Text // female from male; empty for perfect flowers
 	Tool             Text
 	BagBefore        Text // empty when bagging makes no sense
+	BitterSeed       Text // caution for saved seed; empty where fruit from it does not turn bitter
 }
 
 // Store is whether and how pollen keeps for later.

@@ -36,7 +36,7 @@ func TestEveryCropLoads(t *testing.T) {
 			}
 		}
 	}
-	if got := strings.Join(keys, " "); got != "common-bean cucumber pumpkin-winter-squash summer-squash sweet-corn sweet-pepper tomato" {
+	if got := strings.Join(keys, " "); got != "common-bean cucumber muskmelon pumpkin-winter-squash seedless-watermelon summer-squash sweet-corn sweet-pepper tomato watermelon" {
 		t.Errorf("crops %s", got)
 	}
 }
@@ -49,6 +49,7 @@ func TestFind(t *testing.T) {
 	for word, key := range map[string]string{
 		"Zucchini": "summer-squash", "winter_squash": "pumpkin-winter-squash", "Sweet Corn": "sweet-corn",
 		"cucumber": "cucumber", " butternut ": "pumpkin-winter-squash", "tomatoes": "tomato",
+		"Cantaloupe": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
 	} {
 		if c, ok := set.Find(word); !ok || c.Key != key {
 			t.Errorf("%q found %v", word, c)
@@ -79,6 +80,7 @@ func TestTypedFields(t *testing.T) {
 	}
 	cuke, squash, pumpkin, corn, tomato := get("cucumber"), get("zucchini"), get("pumpkin"), get("corn"), get("tomato")
 	pepper, bean := get("bell pepper"), get("green beans")
+	muskmelon, watermelon, seedless := get("muskmelon"), get("watermelon"), get("seedless watermelon")
 	for _, c := range []struct {
 		name      string
 		got, want float64
@@ -109,6 +111,15 @@ func TestTypedFields(t *testing.T) {
 		{"corn less pollen above 95 degF, UNLheat", corn.Corn.HeatFull, 35},
 		{"corn base, GDDmd", corn.Phenology.DegreeDays[0].Base.Or(-1), 10},
 		{"corn shares add up", corn.Corn.Weights[0] + corn.Corn.Weights[1] + corn.Corn.Weights[2] + corn.Corn.Weights[3], 1},
+		{"watermelon grains, UDel4481", watermelon.Need.Set, 1000},
+		{"watermelon honey bee visit, StangDep", watermelon.Bees.Honey.GrainsPerVisit, 119},
+		{"watermelon bumble bee visit, StangDep", watermelon.Bees.Bumble.GrainsPerVisit, 481},
+		{"seedless visits from, Walt05", seedless.Need.VisitsNeeded.Low, 16},
+		{"seedless visits to, Walt05", seedless.Need.VisitsNeeded.High, 24},
+		{"seedless rate is the seeded one's", seedless.Bees.Honey.VisitRate, watermelon.Bees.Honey.VisitRate},
+		{"seedless bumble bee rate is the seeded one's", seedless.Bees.Bumble.VisitRate, watermelon.Bees.Bumble.VisitRate},
+		{"muskmelon opens at 65 degF, UWlisa", muskmelon.Window.OpensAtTemp, 18.3},
+		{"muskmelon visits to, Revan19", muskmelon.Need.VisitsNeeded.High, 10},
 		{"tomato at 29, Peet98", tomato.Self.Mean.At(29), 0.10},
 		{"tomato at 25, Peet98", tomato.Self.Mean.At(25), 1},
 		{"tomato cool pollen, Peet98", tomato.Self.MeanCoolPollen.At(31), 0.73},
@@ -138,6 +149,9 @@ func TestTypedFields(t *testing.T) {
 	}
 	if pepper.Self.ByNight || !pepper.Self.Early() || !pepper.Self.Tapped() || !bean.Self.ByNight || bean.Self.Early() || bean.Self.Tapped() {
 		t.Error("pepper goes by two spells of whole days and is tapped, bean by one spell of nights and is not")
+	}
+	if !seedless.Need.Straight || watermelon.Need.Straight || seedless.Settings[0] != Triploid || watermelon.Allows(Triploid) {
+		t.Error("the two watermelons are not told apart")
 	}
 	if !cuke.Allows(Gynoecious) || cuke.Allows(Triploid) {
 		t.Errorf("cucumber settings %v", cuke.Settings)
@@ -344,5 +358,25 @@ func TestUnknownStaysUnknown(t *testing.T) {
 	c, _ := set.Find("cucumber")
 	if c.Window.LastUsefulVisit != (forecast.Value{}) || c.Limits.NightLow.IsKnown() {
 		t.Error("a number that the file does not hold is known")
+	}
+}
+
+// A crop's set may rise in a straight line, and its fruit may come from flowers
+// that stand beside males without being female.
+func TestFormsOfRiseAndFlowers(t *testing.T) {
+	const rise = `"need": { "rise": {"text": "straight", "source": "Walt05", "where": "abstract", "status": "read"},`
+	text := swap(t, swap(t, cucumberFile(t), `"need": {`, rise), `"separate-sexes"`, `"male-and-perfect"`)
+	set, err := LoadFS(fstest.MapFS{"data/cucumber.json": {Data: []byte(text)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, _ := set.Find("cucumber")
+	if !c.Need.Straight || c.Flowers != MaleAndPerfect || !c.Flowers.MalesApart() || c.Hand.Tell.Text == "" {
+		t.Errorf("straight %v, flowers %v", c.Need.Straight, c.Flowers)
+	}
+	text = swap(t, text, `"text": "straight"`, `"text": "stairs"`)
+	_, err = LoadFS(fstest.MapFS{"data/cucumber.json": {Data: []byte(text)}})
+	if err == nil || !strings.Contains(err.Error(), `need.rise "stairs" must be bent or straight`) {
+		t.Errorf("error %v", err)
 	}
 }

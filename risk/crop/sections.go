@@ -28,12 +28,27 @@ func (s section) pollenUnit() string {
 func (s section) pollenNeed(unit string) Need {
 	defer s.done()
 	return Need{
-		Set: s.number("set", unit), FillFactor: s.number("fill_factor", pure),
+		Set: s.number("set", unit), Straight: s.straight(), FillFactor: s.number("fill_factor", pure),
 		BrushGrains:  s.optional("brush_grains", unit),
 		FlaggingSet:  s.number("flagging_set", share),
 		WithoutBees:  s.optional("without_bees", share),
 		VisitsNeeded: s.span("visits_needed", "visits"),
 	}
+}
+
+// straight reads the form in which set rises with pollen. A file without it has the
+// bent one, 1 - exp(-3 grains/need).
+func (s section) straight() bool {
+	n := s.take("rise")
+	if n == nil {
+		return false
+	}
+	if word := s.factOf("rise", n).Text; word != "straight" && word != "bent" {
+		s.r.fault(n.line, "%s %q must be bent or straight", s.dotted("rise"), word)
+	} else {
+		return word == "straight"
+	}
+	return false
 }
 
 func (s section) bees(unit string) Bees {
@@ -103,11 +118,12 @@ func (s section) hand(c *Crop) Hand {
 		LookAfter:      s.span("look_after", days),
 		Tool:           s.fact("tool"),
 		BagBefore:      s.optionalFact("bag_before"),
+		BitterSeed:     s.optionalFact("bitter_seed"),
 	}
 	if c.Self == nil || c.Self.Tapped() { // else there is no work to time
 		h.Best, h.MinutesPerFlower = s.span("best", localHour), s.number("minutes_per_flower", "min")
 	}
-	if c.Flowers == SeparateSexes {
+	if c.Flowers.MalesApart() {
 		h.Tell = s.fact("tell")
 	} else {
 		h.Tell = s.optionalFact("tell")

@@ -54,7 +54,10 @@ func (in *reader) checkFlowering(s scope) {
 			"%s without species: only pollen of the same species sets fruit", c.Name)
 	}
 	if (p.Setting == crop.Triploid || p.Setting == crop.Gynoecious) && !p.Pollenizer {
-		in.warn(in.given[s.path+"sets"], "plant a pollen parent beside it and write pollenizer = true",
+		if sets, told := in.given[s.path+"sets"]; told {
+			at = sets
+		}
+		in.warn(at, "plant a pollen parent beside it and write pollenizer = true",
 			"a %s %s sets no fruit without a pollen parent", p.Setting, c.Name)
 	}
 }

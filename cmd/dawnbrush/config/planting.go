@@ -54,7 +54,7 @@ func plantingSettings() []setting {
 			func(s scope) *forecast.Date { return &s.planting.Transplanted }),
 		dateSetting("first_male", "first male flower seen open; of corn, first tassel shedding", "2026-06-20",
 			func(s scope) *forecast.Date { return &s.planting.FirstMale }),
-		dateSetting("first_female", "first female flower seen open; of corn, first silk; of tomato, pepper and bean, any flower", "2026-06-26",
+		dateSetting("first_female", "first female flower seen open; of a muskmelon, first perfect one; of corn, first silk; of tomato, pepper and bean, any flower", "2026-06-26",
 			func(s scope) *forecast.Date { return &s.planting.FirstFemale }),
 		dateSetting("finished", "day it was pulled out or done with", "2026-09-20", func(s scope) *forecast.Date { return &s.planting.Finished }),
 		wordSetting("cover", "what stands over the flowers: none, row cover, tunnel or house", `"none"`,
@@ -184,6 +184,11 @@ func readSets(in *reader, key string, v *node, s scope) {
 	hint := "leave " + key + " out"
 	if len(c.Settings) > 0 {
 		hint = "it can be " + list(texts(c.Settings))
+	}
+	for _, other := range in.known.Crops.Crops() { // a kind of its own, such as the seedless watermelon
+		if other.Allows(crop.Setting(w)) && strings.HasSuffix(other.Name, " "+c.Name) {
+			hint = "write crop = " + quote(other.Name)
+		}
 	}
 	in.fault(v.offset, hint, "a %s is never %s", c.Name, w)
 }

@@ -88,7 +88,7 @@ func bySex() []choice {
 	sex := func(word string, phrases ...string) choice {
 		return choice{phrases, func(e *memory.Entry) { e.Sex = word }, func(e *memory.Entry) bool { return e.Sex == word }}
 	}
-	return []choice{sex("male", "male", "males", "tassel", "tassels"), sex("female", "female", "females", "silk", "silks")}
+	return []choice{sex("male", "male", "males", "tassel", "tassels"), sex("female", "female", "females", "perfect", "silk", "silks")}
 }
 
 // Keys of the groups of bees, as in package bee.
@@ -117,7 +117,7 @@ func byWhom() []choice {
 // flowerForm gives the forms about flowers and who pollinates them.
 func flowerForm(k memory.Kind) spec {
 	flowers := []string{"flowers", "flower", "blossoms", "blossom", "blooms", "bloom"}
-	females := nouns("female", "females", "f", "silk", "silks")
+	females := nouns("female", "females", "f", "perfect", "silk", "silks") // a melon fruits from perfect flowers
 	switch k {
 	case memory.Buds:
 		return spec{where: inPlanting, also: []string{"bud"}, noise: flowers,
@@ -150,7 +150,7 @@ func flowerForm(k memory.Kind) spec {
 	}
 	return spec{where: inPlanting, choices: bySex(), choose: "male or female?", noise: []string{"flower", "flowers", "open", "seen"},
 		Form: Form{Pattern: "first male|female PLANTING", Example: "first female zucchini",
-			Meaning: "first flower of the season seen open; of corn, first tassel (male) or silk (female)"}}
+			Meaning: "first flower of the season seen open; of corn, first tassel (male) or silk (female); of a muskmelon, first perfect"}}
 }
 
 // careForm gives the forms about what was done, and rain.

@@ -40,6 +40,7 @@ func garden(t testing.TB) *risk.Garden {
 		plant("early corn", "sweet corn", "bed 3"),
 		plant("late corn", "sweet corn", "bed 5"),
 		plant("roma", "tomato", "bed 5"),
+		plant("honeydews", "muskmelon", "bed 9"),
 	}
 	for i := range g.Plantings {
 		if g.Plantings[i].Name == "early corn" {

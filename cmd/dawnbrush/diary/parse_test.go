@@ -104,6 +104,8 @@ func TestParse(t *testing.T) {
 		{`cover off blue squash`, entry(memory.Cover, squash, nil)},
 		{`first female zucchini`, entry(memory.First, zucchini, func(e *memory.Entry) { e.Sex = "female" })},
 		{`first tassels corn`, entry(memory.First, corn, func(e *memory.Entry) { e.Sex = "male" })},
+		{`first perfect honeydews`, entry(memory.First, "honeydews", func(e *memory.Entry) { e.Sex = "female" })},
+		{`opened 20 male 3 perfect honeydews`, entry(memory.Opened, "honeydews", func(e *memory.Entry) { e.Male, e.Female = known(20), known(3) })},
 		{`first flower tunnel`, entry(memory.First, "tunnel tomatoes", func(e *memory.Entry) { e.Sex = "female" })},
 		{`remark "first hummingbird"`, entry(memory.Remark, "", func(e *memory.Entry) { e.Text = "first hummingbird" })},
 		{`remark hail, 5 minutes`, entry(memory.Remark, "", func(e *memory.Entry) { e.Text = "hail, 5 minutes" })},

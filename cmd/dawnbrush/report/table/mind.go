@@ -1,9 +1,10 @@
 package table
 
 import (
+	"slices"
+
 	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/risk"
-	"dawnbrush/risk/crop"
 )
 
 // thunderChance is the chance of thunder in an hour of the day from which it is
@@ -32,8 +33,7 @@ func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
 	for i := range plan.Tasks {
 		t := &plan.Tasks[i]
 		hands = hands || words.Hands(t.Kind)
-		// Flowers tied shut and kept apart are the beginning of saved seed.
-		bitter = bitter || t.Kind == risk.BagFlowers && t.Planting.Crop.Flowers == crop.SeparateSexes
+		bitter = bitter || t.Kind == risk.BagFlowers && bitterSeed(t)
 	}
 	if hands {
 		out = append(out, words.MindStings, words.MindSprays)
@@ -42,6 +42,14 @@ func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
 		out = append(out, words.MindBitter)
 	}
 	return out
+}
+
+// bitterSeed tells whether a task is about a crop whose saved seed can bring bitter
+// fruit: flowers tied shut and kept apart are the beginning of saved seed.
+func bitterSeed(t *risk.Task) bool {
+	return slices.ContainsFunc(append([]*risk.Planting{t.Planting}, t.Also...), func(p *risk.Planting) bool {
+		return p.Crop.Hand.BitterSeed.Text != ""
+	})
 }
 
 // thunder tells whether some hour of the day has a chance of thunder.

@@ -260,6 +260,11 @@ func (k *workings) supply(p *risk.PlantingDay, b *crop.Bees) {
 		text += "; no count in the diary"
 	}
 	k.hanging("  ", 4, text+fmt.Sprintf(". One garden in ten has under %.2g, one in ten over %.2g times that.", view.Lo, view.Hi))
+	if need := &p.Planting.Crop.Need; need.Straight {
+		k.hanging("  ", 4, "X = sum over hours and groups of open x visits x grains x quality; set and full fruit = the mean of X/need, "+
+			"1 at most, over uneven visits: "+k.cited(p.Planting, "need.rise")+", need "+k.cited(p.Planting, "need.set")+".")
+		return
+	}
 	k.hanging("  ", 4, "X = sum over hours and groups of open x visits x (1 - exp(-3 grains quality/need)); set = 1 - exp(-X). "+
 		"Full fruit: the chance of "+k.cited(nil, "risk.full_share")+" in live grains.")
 }

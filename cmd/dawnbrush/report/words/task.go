@@ -91,6 +91,8 @@ func (w Words) Flowers(t *risk.Task) string {
 	case c == nil:
 	case c.Flowers == crop.SeparateSexes:
 		one, many = "female flower", "female flowers"
+	case c.Flowers == crop.MaleAndPerfect:
+		one, many = "perfect flower", "perfect flowers"
 	case c.Flowers == crop.TasselSilk:
 		one, many = "tassel", "tassels"
 	}
@@ -135,7 +137,11 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.SavePollen:
 		return w.saveManner(t) + w.also(t)
 	case risk.BagFlowers:
-		return "tie or clip tomorrow's buds shut, male and female, so that they stay dry and wait for you; no bee gets in: brush them in the morning and tie them again" + w.also(t)
+		fruiting := "female"
+		if c := cropOf(t); c != nil && c.Flowers == crop.MaleAndPerfect {
+			fruiting = "perfect"
+		}
+		return "tie or clip tomorrow's buds shut, male and " + fruiting + ", so that they stay dry and wait for you; no bee gets in: brush them in the morning and tie them again" + w.also(t)
 	case risk.Shade:
 		if t.Planting != nil && t.Planting.Cover == risk.RowCover {
 			return "shade cloth over the hot hours, put up before them" + w.also(t)
@@ -166,7 +172,9 @@ func (w Words) brushManner(t *risk.Task) string {
 		return "gently, with males of the same species (" + t.Planting.Species + ")"
 	case len(c.Species) > 0:
 		return "gently, with males of the same species"
-	case t.Planting.Setting == crop.Gynoecious || t.Planting.Setting == crop.Triploid:
+	case t.Planting.Setting == crop.Triploid:
+		return "gently, with males of the seeded pollen parent: its own pollen is dead"
+	case t.Planting.Setting == crop.Gynoecious:
 		return "gently, with males of the pollen parent"
 	}
 	return "gently, with males of the kind"

@@ -195,6 +195,16 @@ func TestSentences(t *testing.T) {
 	metric, us := words.New(risk.Metric, reporttest.Zone(t)), words.New(risk.US, reporttest.Zone(t))
 	brush := taskOf(risk.HandPollinate, c)
 	look := taskOf(risk.LookFirst, c)
+	brushOf := func(word string) risk.Task {
+		c, ok := reporttest.Crops(t).Find(word)
+		require.True(t, ok, word)
+		task := taskOf(risk.HandPollinate, c)
+		if len(c.Settings) > 0 {
+			task.Planting.Setting = c.Settings[0]
+		}
+		return task
+	}
+	melon, seedless := brushOf("cantaloupe"), brushOf("triploid watermelon")
 	wind := risk.Flag{Kind: risk.BeesIn, Factor: bee.Wind, From: at(8), To: at(12), Value: forecast.Known(6)}
 	hot := risk.Flag{Kind: risk.HotPollen, From: at(11), To: at(12), Value: forecast.Known(41)}
 	for _, row := range [][2]string{
@@ -224,6 +234,12 @@ func TestSentences(t *testing.T) {
 		{metric.OfTen(risk.Range{Lo: 0, Mid: 0.2, Hi: 0.3}), "at most 3 in 10"},
 		{metric.OfTen(risk.Range{Lo: 0.6, Mid: 0.9, Hi: 1}), "at least 6 in 10"},
 		{metric.OfTen(risk.Range{}), "hardly any"},
+		{metric.Flowers(&melon), "about 12 perfect flowers (a guess)"},
+		{metric.Manner(&melon), "gently, with males of the kind"},
+		{metric.Worth(&melon), "bees will fill 2 to 5 in 10 melons, a brush 9 in 10"},
+		{metric.Flowers(&seedless), "about 12 female flowers (a guess)"},
+		{metric.Manner(&seedless), "gently, with males of the seeded pollen parent: its own pollen is dead"},
+		{metric.Gain(&seedless), "about 7 watermelons more"},
 	} {
 		assert.Equal(t, row[1], row[0])
 	}
