@@ -97,6 +97,8 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 			http.ServeFile(w, r, ts.MkAbs("observations.json"))
 		case strings.HasPrefix(path, "/weatherapi/locationforecast/2.0/"):
 			http.ServeFile(w, r, ts.MkAbs("metno.json")) // 404 where a script has made none
+		case strings.HasPrefix(path, "/v1/"):
+			http.ServeFile(w, r, ts.MkAbs("openmeteo.json"))
 		case strings.HasPrefix(path, "/gridpoints/"):
 			http.ServeFile(w, r, ts.MkAbs("forecast.json"))
 		default:
@@ -106,6 +108,7 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Defer(server.Close)
 	ts.Setenv("DAWNBRUSH_NWS_URL", server.URL)
 	ts.Setenv("DAWNBRUSH_METNO_URL", server.URL)
+	ts.Setenv("DAWNBRUSH_OPENMETEO_URL", server.URL)
 }
 
 // gridpoint writes a saved forecast whose every layer holds one value:
