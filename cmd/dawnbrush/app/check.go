@@ -49,11 +49,23 @@ func (p *program) printSettings(file *config.File, rows []config.Row) error {
 				b.WriteString("\ngarden\n")
 			}
 		}
-		line := fmt.Sprintf("  %-19s %-34s %s", r.Key, r.Value, r.From)
+		line := fmt.Sprintf("  %-19s %-34s %s", r.Key, p.settled(file, r), r.From)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	_, err := p.out.Write([]byte(b.String()))
 	return err
+}
+
+// settled gives a setting's value, with the feed that "auto" stands for here.
+func (p *program) settled(file *config.File, r config.Row) string {
+	if r.Value != config.Auto || r.Table != "" {
+		return r.Value
+	}
+	place, used := map[string]int{"feed": 0, "second_feed": 1}[r.Key], p.chosen(file)
+	if place >= len(used) {
+		return r.Value + ": none"
+	}
+	return r.Value + ": " + used[place].Info().Key
 }
 
 func (p *program) checkJSON(file *config.File, rows []config.Row, faults config.Faults) error {
