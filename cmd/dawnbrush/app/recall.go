@@ -178,13 +178,14 @@ func (m *recall) archive(w *weather) error {
 			cut = w.series.Start() // what was measured now is not among what is remembered
 		}
 	}
+	packed := beside(func() store.Packed { return store.Pack(w.next) })
 	behind, known, err := m.store.Past(m.p.ctx, m.from, m.now, w.next)
 	if err != nil {
 		m.entries, m.lessons = nil, nil
 		return m.lower(err, "planned without the garden's memory")
 	}
 	if !m.failed {
-		m.keepAside(w.next)
+		m.keepAside(packed())
 	}
 	w.series = store.Join(behind, w.series, cut)
 	for _, n := range behind.Notes {
@@ -200,7 +201,7 @@ const notKept = "the weather was not kept in the garden's memory"
 
 // keepAside keeps a forecast while the plan is made, and folds it into the file
 // while the plan is printed.
-func (m *recall) keepAside(f *forecast.Series) {
+func (m *recall) keepAside(f store.Packed) {
 	s, ctx, done := m.store, m.p.ctx, make(chan kept, 1)
 	m.keeping, m.store = done, nil
 	m.p.aside.Go(func() {
@@ -210,7 +211,7 @@ func (m *recall) keepAside(f *forecast.Series) {
 			}
 			_ = s.Close() // what was kept is safe whether or not it succeeds
 		}()
-		_, err := s.KeepForecast(ctx, f)
+		_, err := s.KeepPacked(ctx, f)
 		done <- kept{err: err}
 	})
 }

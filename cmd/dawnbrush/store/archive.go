@@ -21,47 +21,47 @@ const (
 	morningHours = 6   // local clock: the last issue before it is the day's [chosen: plans are made before dawn]
 )
 
+// Packed is a forecast as it is kept.
+type Packed struct {
+	f    *forecast.Series
+	body []byte
+	err  error
+}
+
+// Pack makes a forecast ready to be kept, which needs no memory.
+func Pack(f *forecast.Series) Packed {
+	body, err := pack(f)
+	return Packed{f, body, err}
+}
+
 // KeepForecast keeps a forecast as it was issued and tells whether it is new. One
 // that is here already, by its feed and the time of its issue, is not written
 // again.
 func (s *Store) KeepForecast(ctx context.Context, f *forecast.Series) (added bool, err error) {
-	if len(f.Hours) == 0 {
-		return false, nil
+	return s.KeepPacked(ctx, Pack(f))
+}
+
+// KeepPacked keeps a forecast that was packed before.
+func (s *Store) KeepPacked(ctx context.Context, p Packed) (added bool, err error) {
+	f := p.f
+	if p.err != nil || len(f.Hours) == 0 {
+		return false, p.err
 	}
-	var body []byte
 	issue, issued := f.Issued.UTC().Format(time.RFC3339), f.Issued
 	if f.Issued.IsZero() {
-		if body, err = pack(f); err != nil {
-			return false, err
-		}
-		sum := sha256.Sum256(body)
+		sum := sha256.Sum256(p.body)
 		issue, issued = "sha256:"+hex.EncodeToString(sum[:]), s.now()
-	}
-	known := false
-	err = s.read(ctx, func() error {
-		n, err := number(s.db, `SELECT count(*) FROM forecast WHERE feed = ? AND issue = ?`, f.Feed, issue)
-		known = n > 0
-		return err
-	})
-	if err != nil || known {
-		return false, err
-	}
-	if body == nil {
-		if body, err = pack(f); err != nil {
-			return false, err
-		}
 	}
 	err = s.write(ctx, func() error {
 		err := query(s.db, `INSERT INTO forecast (feed, issue, issued, first, stop, body) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
-			[]any{f.Feed, issue, issued.Unix(), hourOf(f.Start()), hourOf(f.End()), body}, nil)
-		if err != nil {
+			[]any{f.Feed, issue, issued.Unix(), hourOf(f.Start()), hourOf(f.End()), p.body}, nil)
+		if added = err == nil && s.db.Changes() > 0; !added {
 			return err
 		}
-		added = s.db.Changes() > 0
 		_, err = s.prune()
 		return err
 	})
-	return added, err
+	return added && err == nil, err
 }
 
 // LatestForecast gives the forecast issued last up to an instant, and when: that it
