@@ -178,7 +178,7 @@ func (p *program) printInfo(i store.Info, zone *time.Location) error {
 	day := func(t time.Time) forecast.Date { return forecast.DateOf(t, zone) }
 	if p.options.json {
 		out := memoryJSON{Schema: jsonout.Schema, Report: "memory", File: i.Path, Bytes: i.Size, Layout: i.Version, Entries: i.Entries, Versions: i.Versions,
-			Forecasts: i.Forecasts, Hours: i.Hours, Amended: i.Amended, FirstDay: text(i.FirstDay), LastDay: text(i.LastDay)}
+			Forecasts: i.Forecasts, Hours: i.Hours, Amended: i.Amended, WorkedOut: i.WorkedOut, FirstDay: text(i.FirstDay), LastDay: text(i.LastDay)}
 		if i.Forecasts > 0 {
 			out.Issued, out.LastIssue = &i.Issued, &i.LastIssue
 		}
@@ -200,8 +200,12 @@ func (p *program) printInfo(i store.Info, zone *time.Location) error {
 	if i.Hours > 0 {
 		hours = fmt.Sprintf("%d from %s to %s, %d amended later", i.Hours, day(i.Since), day(i.Until.Add(-1)), i.Amended)
 	}
-	_, err := fmt.Fprintf(p.out, "%s\n  size            %.1f MB, layout %d\n  diary           %s\n  forecasts       %s\n  measured hours  %s\n",
+	text := fmt.Sprintf("%s\n  size            %.1f MB, layout %d\n  diary           %s\n  forecasts       %s\n  measured hours  %s\n",
 		i.Path, float64(i.Size)/1e6, i.Version, diary, forecasts, hours)
+	if i.WorkedOut > 0 {
+		text += fmt.Sprintf("  worked out      %s, by a weather model afterwards\n", words.Count(i.WorkedOut, "hour", "hours"))
+	}
+	_, err := p.out.Write([]byte(text))
 	return err
 }
 
@@ -222,6 +226,7 @@ type memoryJSON struct {
 	Amended   int        `json:"amended_hours"`
 	Since     *time.Time `json:"measured_since"`
 	Until     *time.Time `json:"measured_until"`
+	WorkedOut int        `json:"worked_out_hours"`
 }
 
 // text gives a date for programs, nil for none.

@@ -30,6 +30,7 @@ type Info struct {
 	Since     time.Time // the first of them
 	Until     time.Time // the end of the last one
 	Amended   int       // hours that were measured better later
+	WorkedOut int       // hours that a weather model worked out afterwards
 }
 
 // Info counts what there is.
@@ -57,11 +58,15 @@ func (s *Store) Info(ctx context.Context) (i Info, err error) {
 				}
 				return nil
 			}),
-			query(s.db, `SELECT count(DISTINCT hour), min(hour), max(hour), count(DISTINCT CASE WHEN superseded IS NOT NULL THEN hour END) FROM observed`, nil, func(row *sqlite3.Stmt) error {
+			query(s.db, `SELECT count(DISTINCT hour), min(hour), max(hour), count(DISTINCT CASE WHEN superseded IS NOT NULL THEN hour END) FROM observed WHERE origin <> 0`, nil, func(row *sqlite3.Stmt) error {
 				if i.Hours = row.ColumnInt(0); i.Hours > 0 {
 					i.Since, i.Until = hourStart(row.ColumnInt64(1)), hourStart(row.ColumnInt64(2)+1)
 				}
 				i.Amended = row.ColumnInt(3)
+				return nil
+			}),
+			query(s.db, `SELECT count(DISTINCT hour) FROM observed WHERE origin = 0`, nil, func(row *sqlite3.Stmt) error {
+				i.WorkedOut = row.ColumnInt(0)
 				return nil
 			}))
 		if err == nil && first != "" {
