@@ -187,7 +187,7 @@ func (m *recall) archive(w *weather) error {
 	if !m.failed {
 		m.keepAside(packed())
 	}
-	w.series = store.Join(behind, w.series, cut)
+	w.series, w.credit = store.Join(behind, w.series, cut), behind.Attribution
 	for _, n := range behind.Notes {
 		w.notes = append(w.notes, n.Text)
 	}

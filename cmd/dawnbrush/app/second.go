@@ -68,8 +68,9 @@ func stretches(a *risk.Assessment, now time.Time) []forecast.Stretch {
 
 // credits gives the credit lines of the hours before.
 func (w *weather) credits() []string {
-	if w.past == nil || w.past.Attribution == "" {
-		return nil
+	out := []string{w.credit}
+	if w.past != nil {
+		out = append(out, w.past.Attribution)
 	}
-	return []string{w.past.Attribution}
+	return out
 }

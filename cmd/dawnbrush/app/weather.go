@@ -31,6 +31,7 @@ type weather struct {
 	series *forecast.Series
 	past   *forecast.Series // of the series, what was measured; nil when nothing was
 	next   *forecast.Series // and what is forecast
+	credit string           // of remembered hours, "" for none
 	second *feed.Answer     // another feed's forecast, to compare with; nil for none
 	from   document.Provenance
 	notes  []string
