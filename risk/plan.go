@@ -294,8 +294,14 @@ func (p *planner) over(d forecast.Date, t time.Time) bool {
 }
 
 // workable cuts a run of hours to those one can work that day and to what is
-// still ahead. ok is false when nothing is left.
+// still ahead: the longest stretch of them. ok is false when nothing is left.
 func (p *planner) workable(d forecast.Date, from, to time.Time) (time.Time, time.Time, bool) {
+	return p.workableFor(d, from, to, 24*time.Hour)
+}
+
+// workableFor is workable for a work of known length: the first stretch that
+// holds it, for the morning is cool and the pollen young, else the longest.
+func (p *planner) workableFor(d forecast.Date, from, to time.Time, need time.Duration) (time.Time, time.Time, bool) {
 	if p.over(d, from) {
 		from = p.now.Truncate(5 * time.Minute)
 	}
@@ -310,7 +316,9 @@ func (p *planner) workable(d forecast.Date, from, to time.Time) (time.Time, time
 			y = to
 		}
 		if l := y.Sub(x); l > best {
-			best, a, b = l, x, y
+			if best, a, b = l, x, y; l >= need {
+				break
+			}
 		}
 	}
 	return a, b, best >= 5*time.Minute

@@ -15,19 +15,19 @@ import (
 func TestFlowersThatDoNotFit(t *testing.T) {
 	l := newLab(t)
 	m := l.brushed()
-	m.plantings[0].Open, m.plantings[0].OpenOn = 400, heatField.date
-	for pace, fits := range map[float64]int{1: 180, 2: 90, 0.5: 360} { // 7 to 10 h
+	m.plantings[0].Open, m.plantings[0].OpenOn = 700, heatField.date
+	for pace, fits := range map[float64]int{1: 300, 2: 150, 0.5: 600} { // 7 to 12 h
 		m.plantings[0].MinutesPerFlower = pace
 		plan := m.plan(t)
 		task := plan.must(t, HandPollinate)
-		require.Equal(t, 180.0, task.To.Sub(task.From).Minutes())
-		assert.Equal(t, 400, task.Flowers)
+		require.Equal(t, 300.0, task.To.Sub(task.From).Minutes())
+		assert.Equal(t, 700, task.Flowers)
 		assert.True(t, task.Counted)
 		assert.Equal(t, fits, task.Fits, "%g min a flower", pace)
-		assert.Equal(t, 180, task.Minutes, "%g min a flower", pace)
+		assert.Equal(t, 300, task.Minutes, "%g min a flower", pace)
 		assert.InDelta(t, float64(fits)*(task.Hand.Mid-task.Bees.Mid), task.Gain, 1e-9, "%g min a flower", pace)
 	}
-	m.plantings[0].Open, m.plantings[0].MinutesPerFlower = 180, 1
+	m.plantings[0].Open, m.plantings[0].MinutesPerFlower = 300, 1
 	plan := m.plan(t)
 	assert.Zero(t, plan.must(t, HandPollinate).Fits, "all fit")
 }
@@ -58,8 +58,8 @@ func TestMinutesNeverPassTheHours(t *testing.T) {
 	}
 }
 
-// The brush stands in the hours of the garden file: the best part of them, the
-// longer of two spans, or the second best where they miss the flower's best.
+// The brush stands in the hours of the garden file: the first part that
+// holds the work, else the longest, or the second best where they miss the flower's best.
 func TestHoursOfWork(t *testing.T) {
 	l := newLab(t)
 	for _, c := range []struct {
@@ -67,11 +67,12 @@ func TestHoursOfWork(t *testing.T) {
 		from, to float64
 		second   bool
 	}{
-		{[]Span{{5, 21}}, 7, 10, false},
+		{[]Span{{5, 21}}, 7, 12, false},
 		{[]Span{{8, 9}}, 8, 9, false},
-		{[]Span{{4, 7.5}, {8.25, 20}}, 8.25, 10, false},
+		{[]Span{{4, 7.5}, {8.25, 20}}, 7, 7.5, false},
 		{[]Span{{4, 9}, {9.5, 20}}, 7, 9, false},
-		{[]Span{{12, 13}}, 12, 13, true},
+		{[]Span{{4, 7.1}, {8.25, 20}}, 8.25, 12, false}, // six minutes are too few
+		{[]Span{{14, 15}}, 14, 15, true},
 	} {
 		m := l.brushed()
 		m.work = c.work

@@ -104,7 +104,11 @@ func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 // schedule puts the brush into the best hours one can work, else into the best
 // of those one can, marked second best. ok is false when none is any good.
 func (p *planner) schedule(d *Day, pd *PlantingDay, t *Task) (ok bool) {
-	if from, to, ok := p.workable(d.Date, pd.BrushSpan[0], pd.BrushSpan[1]); ok {
+	need := 24 * time.Hour // how many flowers wait is not known
+	if t.Flowers > 0 {
+		need = time.Duration(minutesFor(pd.Planting, t.Flowers)) * time.Minute
+	}
+	if from, to, ok := p.workableFor(d.Date, pd.BrushSpan[0], pd.BrushSpan[1], need); ok {
 		t.From, t.To = from, to
 		return true
 	}
