@@ -314,13 +314,12 @@ func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
 	if b == nil || out.Bloom == NoBloom {
 		return
 	}
-	night := b.NightAlone.Or(b.NightTemp) // warm nights do it below the chamber's 27 degC [UDel1583, status read]
-	if n := a.past.budSpell(k, b.DayTemp, night); float64(n) >= b.Days {
+	if n := a.past.budSpell(k, b); float64(n) >= b.Days {
 		a.flag(Flag{Kind: FewAhead, Limit: forecast.Known(b.DayTemp), Value: forecast.Known(float64(n)), Since: d.AddDays(int(b.Lead.Low)), Until: d.AddDays(int(b.Lead.High)),
 			Param: "buds.day_temp"})
 	}
 	for back := int(b.Lead.Low); back <= int(b.Lead.High); back++ {
-		if n := a.past.budSpell(k-back, b.DayTemp, night); float64(n) >= b.Days {
+		if n := a.past.budSpell(k-back, b); float64(n) >= b.Days {
 			a.flag(Flag{Kind: HeatOnBuds, Limit: forecast.Known(b.DayTemp), Value: forecast.Known(float64(n)), Since: d.AddDays(-back - n + 1), Until: d.AddDays(-back),
 				Param: "buds.day_temp"})
 			return

@@ -1,7 +1,10 @@
 package risk
 
 import (
+	"math"
+
 	"dawnbrush/forecast"
+	"dawnbrush/risk/crop"
 	"dawnbrush/risk/growth"
 )
 
@@ -111,12 +114,15 @@ func (h *history) over(s *daySum, limit float64) (n int) {
 	return n
 }
 
-// budSpell counts how many days in a row up to the one at k were at least as
-// hot by day and by night; unknown days end the spell.
-func (h *history) budSpell(k int, dayTemp, nightTemp float64) (days int) {
+// budSpell counts how many days in a row up to the one at k harmed buds: hot by
+// day and by night, or so hot by day that the night does not matter. Unknown days
+// end the spell.
+func (h *history) budSpell(k int, b *crop.Buds) (days int) {
+	night := b.NightAlone.Or(b.NightTemp) // warm nights do it below the chamber's 27 degC [UDel1583, status read]
+	alone := b.DayAlone.Or(math.Inf(1))   // [PSUpump, status read]
 	for {
 		s, ok := h.at(k - days)
-		if !ok || s.max < dayTemp || !s.nightKnown || s.nightMin < nightTemp {
+		if !ok || s.max < b.DayTemp || s.max < alone && (!s.nightKnown || s.nightMin < night) {
 			return days
 		}
 		days++

@@ -93,6 +93,15 @@ func (m *selfModel) acute(past *history, k int) bool {
 	return false
 }
 
+// heat gives the share of the pollen shed in an hour that germinates: all where
+// the crop has no such curve.
+func (m *selfModel) heat(h *air.Hour) float64 {
+	if m.d.Heat.Empty() || h.Missing.Has(air.Temp) {
+		return 1
+	}
+	return m.d.Heat.At(h.T)
+}
+
 // judge works out one day.
 func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Place, out *PlantingDay, slab []FlowerHour) {
 	out.BestHour = -1
@@ -119,19 +128,21 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 	set, both := room.mix[0].reset(anyVisit), room.mix[1].reset(anyVisit)
 	for i := first; i < last; i++ {
 		out.Hours[i-first] = FlowerHour{Start: f.start.Add(time.Duration(i) * time.Hour), Open: 1, Alive: 1, Receptive: 1,
-			Offer: 1, Tube: 1, Heat: 1, Air: &f.hours[air.Kind][i]}
+			Offer: 1, Tube: 1, Heat: m.heat(&f.hours[air.Kind][i]), Air: &f.hours[air.Kind][i]}
 	}
 	none := supply{} // no bees: every multiplier is 0, only the hand's share counts
 	for j := range f.worlds {
 		w := &f.worlds[j]
-		breeze, dry := 0.0, 0
+		breeze, dry, heat, coolest := 0.0, 0, 0.0, 0.0
 		for i := first; i < last; i++ {
 			h := &out.Hours[i-first]
 			ok := w.rain[i] <= pollen.RainStops && !w.film[i]
 			if ok {
+				left := m.heat(&f.hours[w.doubt][i])
+				heat, coolest = heat+left, max(coolest, left)
 				dry++
 				h.Dry += w.weight
-				h.Hand += w.weight
+				h.Hand += w.weight * left
 				breeze = max(breeze, f.hours[w.doubt][i].Wind2)
 			} else {
 				h.Wet += w.weight
@@ -141,11 +152,13 @@ func (m *selfModel) judge(f *frame, room *scratch, past *history, p forecast.Pla
 		if known {
 			base *= share
 		}
-		tapped := 1.0
+		tapped, shed := coolest, 1.0
 		if dry == 0 { // wet anthers give what unshaken ones give, tapped or not
 			tapped = m.calmShare(0)
+		} else {
+			shed = heat / float64(dry) // pollen falls in all dry hours, a tap takes the best
 		}
-		set.add(w.weight, 0, 0, base*m.calmShare(breeze))
+		set.add(w.weight, 0, 0, base*shed*m.calmShare(breeze))
 		both.add(w.weight, 0, 0, base*tapped)
 	}
 	_, out.Set = set.ranges(&none)
@@ -167,8 +180,8 @@ func (m *selfModel) bestTap(out *PlantingDay, p forecast.Place) {
 		if lo < 0 {
 			lo = k
 		}
-		if hi = k; out.Hours[k].Dry > best {
-			best, out.BestHour = out.Hours[k].Dry, k
+		if hi = k; out.Hours[k].Hand > best {
+			best, out.BestHour = out.Hours[k].Hand, k
 		}
 	}
 	if lo < 0 {

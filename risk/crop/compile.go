@@ -156,9 +156,9 @@ func (s section) buds() *Buds {
 	defer s.done()
 	return &Buds{
 		Days: s.number("days", days), DayTemp: s.number("day_temp", degC), NightTemp: s.number("night_temp", degC),
-		NightAlone: s.optional("night_alone", degC),
-		ShareLeft:  s.number("share_left", share),
-		Lead:       s.span("lead", days),
+		NightAlone: s.optional("night_alone", degC), DayAlone: s.optional("day_alone", degC),
+		ShareLeft: s.number("share_left", share),
+		Lead:      s.span("lead", days),
 	}
 }
 

@@ -165,6 +165,7 @@ type Buds struct {
 	Days               float64        // days in a row that do the harm
 	DayTemp, NightTemp float64        // degC, day maximum and night minimum of such days
 	NightAlone         forecast.Value // degC, nights that do harm with hot days already
+	DayAlone           forecast.Value // degC, days that do harm whatever the nights
 	ShareLeft          float64        // share of female flowers left after such a spell
 	Lead               Range          // days from the spell to the missing flowers
 }
@@ -246,6 +247,7 @@ type SelfFruit struct {
 	AloneTemp          float64        // degC
 	AloneHours         float64        // h above AloneTemp on one day that end set; 0 when nothing of the kind is known
 	Night              Curve          // minimum degC of the flower's own night -> share of set
+	Heat               Curve          // degC in an hour of shed -> share of the pollen of that hour that germinates; empty when unknown
 	ShedFrom, ShedTo   float64        // local hours
 	Tap                Range          // local hours for tapping or vibrating; zero for a crop that is not tapped
 	TapOne, TapMany    string         // what is tapped: "truss", "trusses"; empty for a crop that is not tapped

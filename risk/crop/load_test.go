@@ -147,8 +147,8 @@ func TestTypedFields(t *testing.T) {
 	if cuke.Buds != nil || cuke.Bees.Squash != nil || corn.Self != nil || tomato.Corn != nil {
 		t.Error("a part stands where the crop has none")
 	}
-	if pepper.Self.ByNight || !pepper.Self.Early() || !pepper.Self.Tapped() || !bean.Self.ByNight || bean.Self.Early() || bean.Self.Tapped() {
-		t.Error("pepper goes by two spells of whole days and is tapped, bean by one spell of nights and is not")
+	if pepper.Self.ByNight || !pepper.Self.Early() || !pepper.Self.Tapped() || !bean.Self.ByNight || !bean.Self.Early() || bean.Self.Tapped() {
+		t.Error("pepper goes by two spells of whole days and is tapped, bean by two of nights and is not")
 	}
 	if !seedless.Need.Straight || watermelon.Need.Straight || seedless.Settings[0] != Triploid || watermelon.Allows(Triploid) {
 		t.Error("the two watermelons are not told apart")
