@@ -10,7 +10,9 @@ import (
 	"dawnbrush/risk/source"
 )
 
-//go:embed data/*.json
+// The crop files and, of each, what planning needs.
+//
+//go:embed data/*.json lean/*.json
 var embedded embed.FS
 
 var full = sync.OnceValues(func() (*Set, error) { return LoadFS(embedded) })
@@ -64,7 +66,7 @@ func parseAll(files fs.FS, names []string) ([]*node, Faults) {
 				broken[i] = []Fault{{Text: err.Error()}}
 				return
 			}
-			trees[i], broken[i] = parseTree(data, false)
+			trees[i], broken[i] = parseTree(data)
 		})
 	}
 	all.Wait()

@@ -14,9 +14,10 @@ import (
 )
 
 // Shelf holds the crops built into the program as planning needs them, without Params.
-// A crop is read when it is first asked for, without notes, conflicting evidence and
-// the check of each origin, so that the start does not grow with the crops that nobody
-// grows. The tests load all with Load: a program never ships a fault.
+// A crop is read when it is first asked for, from a lean copy of its file without
+// origins, notes and conflicting evidence, so that the start grows neither with the
+// crops that nobody grows nor with what is known of a number. The tests write the
+// copies and load all with Load: a program never ships a fault.
 type Shelf struct {
 	books []book
 	words map[string]int
@@ -34,7 +35,7 @@ var shelf = sync.OnceValues(func() (*Shelf, error) { return openShelf(embedded) 
 func OpenShelf() (*Shelf, error) { return shelf() }
 
 func openShelf(files fs.FS) (*Shelf, error) {
-	names, err := fs.Glob(files, "data/*.json")
+	names, err := fs.Glob(files, "lean/*.json")
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +96,7 @@ func titles(data []byte) (words []string, err error) {
 
 // read makes a crop of its file.
 func read(name, key string, data []byte) *Crop {
-	tree, faults := parseTree(data, true)
+	tree, faults := parseTree(data)
 	if len(faults) == 0 {
 		r := &reader{file: name, bib: &source.Bibliography{}, plain: true}
 		if c := r.crop(key, tree); len(r.faults) == 0 {

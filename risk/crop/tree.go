@@ -45,16 +45,12 @@ type parser struct {
 	at     int64 // end of the last token
 	from   int64 // end of the one before
 	store  []node
-	plain  bool
 	faults []Fault
 }
 
-// evidence is what a plain reading leaves out.
-var evidence = map[string]bool{"note": true, "others": true, "row": true, "evidence": true}
-
-// parseTree reads one JSON document, plain without evidence.
-func parseTree(data []byte, plain bool) (*node, []Fault) {
-	p := &parser{plain: plain, dec: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true)), data: data, whole: string(data), line: 1}
+// parseTree reads one JSON document.
+func parseTree(data []byte) (*node, []Fault) {
+	p := &parser{dec: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true)), data: data, whole: string(data), line: 1}
 	root, err := p.next()
 	if err == nil {
 		if _, more := p.token(); !errors.Is(more, io.EOF) {
@@ -142,13 +138,6 @@ func (p *parser) object(n *node) error {
 			return err
 		}
 		m := member{key: p.text(t), line: p.line}
-		if p.plain && evidence[m.key] {
-			if err := p.dec.SkipValue(); err != nil {
-				return err
-			}
-			p.lineAt(p.dec.InputOffset())
-			continue
-		}
 		if n.find(m.key) != nil {
 			p.faults = append(p.faults, Fault{Line: p.line, Text: fmt.Sprintf("%q stands here twice", m.key)})
 		}
