@@ -89,7 +89,13 @@ func (in *reader) checkPlace(f *File) {
 		return
 	}
 	year := in.known.year()
-	if _, ok := clockGap(p.Lat, p.Lon, p.Zone, year); ok {
+	gap, ok := clockGap(p.Lat, p.Lon, p.Zone, year)
+	switch {
+	case ok && gap > farthestClock:
+		in.warn(in.given["place.zone"], nearbyHint(NearestZone(p.Lat, p.Lon)),
+			"clocks in the zone %s are %.0f h from the sun here: the days of the plan would begin in the middle of one", p.Zone, gap)
+		return
+	case ok:
 		return
 	}
 	in.fault(in.given["place.lat"], slipHint(p, year), "%s, %s is not in the zone %s",

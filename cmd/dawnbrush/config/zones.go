@@ -135,16 +135,16 @@ const farthestClock = 3.5
 
 // clockGap gives the hours between the sun of a place and standard time in a
 // zone, and whether the place can lie in it at all. Zones without a region, such
-// as UTC, fit everywhere.
+// as UTC, are let pass everywhere.
 func clockGap(lat, lon float64, zone *time.Location, year int) (gap float64, ok bool) {
 	region, _, named := strings.Cut(zone.String(), "/")
-	if !named || region == "Etc" {
-		return 0, true
-	}
 	// The smaller of both offsets is standard time on either hemisphere.
 	_, january := time.Date(year, time.January, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
 	_, july := time.Date(year, time.July, 1, 12, 0, 0, 0, time.UTC).In(zone).Zone()
 	gap = math.Abs(math.Remainder(lon/15-float64(min(january, july))/3600, 24))
+	if !named || region == "Etc" {
+		return gap, true
+	}
 	south, north := latitudes(region)
 	return gap, gap <= farthestClock && lat >= south && lat <= north && math.Abs(lon) <= mostDegrees
 }
