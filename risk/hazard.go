@@ -69,6 +69,7 @@ func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 			a.flagWet(out, m)
 		}
 		a.flagMeanHeat(m, out)
+		a.flagCatface(m, out)
 	}
 	a.flagDays(m, out)
 }

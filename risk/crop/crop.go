@@ -252,6 +252,14 @@ type SelfFruit struct {
 	WithoutBees        forecast.Value // share of set in still air without bees, of that with bees
 	Visits             Range          // bumble bee visits that do all the good; zero when unknown
 	RHLow, RHHigh      forecast.Value // %, pollen too dry to stick, too wet to shed
+	Catface            *Catface       // nil where nothing of the kind is known
+}
+
+// Catface is the cool weather after which flowers make cat-faced fruit.
+type Catface struct {
+	Evening Range   // degC of such evenings
+	Days    float64 // so many running
+	Lead    Range   // d before bloom in which the flower is made
 }
 
 // Tapped tells whether shaking the flowers by hand can help the crop.

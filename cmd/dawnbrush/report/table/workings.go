@@ -231,6 +231,7 @@ func (k *workings) sums(p *risk.PlantingDay) {
 	if v, ok := p.Factor.Get(); ok {
 		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, p.Planting.Crop.Self.MeanParam())))
 	}
+	k.catface(p)
 	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
 		k.supply(p, b)
 	}
