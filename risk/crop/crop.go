@@ -64,6 +64,7 @@ type Crop struct {
 	Flowers      Flowers
 	Species      []Species // empty where the crop is one species
 	Settings     []Setting // first is the usual one
+	PollenFrom   []string  // keys of the crops that pollinate it; empty where its own kind does
 	FlowerHeight float64   // m above ground
 
 	Window    Window // insect crops
@@ -145,6 +146,7 @@ type Need struct {
 	FlaggingSet  float64        // share of set left on a day the vines flag
 	WithoutBees  forecast.Value // share of fruit that a parthenocarpic cultivar sets unpollinated
 	VisitsNeeded Range          // honey bee (squash: squash bee) visits a flower, as published
+	PollenSpoils Text           // what pollen does to parthenocarpic fruit; empty where it does no harm
 }
 
 // Bees holds the visitors; nil where a group does not matter to the crop.

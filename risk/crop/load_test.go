@@ -49,7 +49,7 @@ func TestFind(t *testing.T) {
 	for word, key := range map[string]string{
 		"Zucchini": "summer-squash", "winter_squash": "pumpkin-winter-squash", "Sweet Corn": "sweet-corn",
 		"cucumber": "cucumber", " butternut ": "pumpkin-winter-squash", "tomatoes": "tomato",
-		"Cantaloupe": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
+		"Cantaloupe": "muskmelon", "Armenian cucumber": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
 	} {
 		if c, ok := set.Find(word); !ok || c.Key != key {
 			t.Errorf("%q found %v", word, c)

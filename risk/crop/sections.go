@@ -33,6 +33,7 @@ func (s section) pollenNeed(unit string) Need {
 		FlaggingSet:  s.number("flagging_set", share),
 		WithoutBees:  s.optional("without_bees", share),
 		VisitsNeeded: s.span("visits_needed", "visits"),
+		PollenSpoils: s.optionalFact("pollen_spoils"),
 	}
 }
 
