@@ -61,6 +61,10 @@ func (p *Planting) serves(other *Planting) bool {
 	}
 }
 
+// clock is the daily life of the planting's flowers: its species' where one was
+// published, else the crop's.
+func (p *Planting) clock() *crop.Window { return p.Crop.WindowOf(p.Species) }
+
 // pollenParent looks whether a pollen parent that the garden file tells of is in
 // flower for a planting that has no pollen of its own. A parent that no planting of
 // the file can be may stand over the fence: then the grower's word holds.

@@ -42,6 +42,7 @@ func (r *reader) crop(key string, tree *node) *Crop {
 	switch c.Pollination {
 	case Insect:
 		c.Window = top.child("window").window()
+		top.maybe("species_window").clocks(c)
 		c.Pollen = top.child("pollen").pollen()
 		need := top.child("need")
 		unit := need.pollenUnit()

@@ -85,9 +85,10 @@ type Crop struct {
 // Species is one botanical species a crop name can mean. Only pollen of the same
 // species sets fruit.
 type Species struct {
-	Key   string // word for the garden file: "pepo"
-	Latin string
-	Words string // the kinds growers know
+	Key    string // word for the garden file: "pepo"
+	Latin  string
+	Words  string  // the kinds growers know
+	Window *Window // where its flowers keep their own hours; nil where they keep the crop's
 }
 
 // Setting is how the flowers of a cultivar set fruit.

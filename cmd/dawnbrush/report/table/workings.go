@@ -201,7 +201,7 @@ func (k *workings) legend(p *risk.PlantingDay) {
 	switch pl.Crop.Pollination {
 	case crop.Insect:
 		lines = append(lines,
-			"open: "+k.cited(pl, "window.opens")+" to "+k.cited(pl, "window.closes")+", not under "+k.cited(pl, "window.opens_at_temp"),
+			"open: "+k.cited(pl, pl.Crop.WindowParam(pl.Species, "opens"))+" to "+k.cited(pl, pl.Crop.WindowParam(pl.Species, "closes"))+", not under "+k.cited(pl, "window.opens_at_temp"),
 			"age: integral of "+k.cited(pl, "pollen.age_rate")+" x max(0, "+k.cited(pl, "pollen.coupling")+" x VPD - "+k.cited(pl, "pollen.age_threshold")+"); alive = exp(-age)",
 			"heat: full to "+k.cited(pl, "pollen.heat_full")+", nil at "+k.cited(pl, "pollen.heat_nil"),
 			"tube: full to "+k.cited(pl, "pollen.tube_full")+", nil at "+k.cited(pl, "pollen.tube_nil")+", mean of the "+k.cited(pl, "pollen.tube_hours")+" after",
