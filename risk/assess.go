@@ -175,9 +175,10 @@ func (a *assessor) compile() {
 		}
 		switch p.Crop.Pollination {
 		case crop.Insect:
-			m.first = slices.IndexFunc(a.g.Plantings, func(q Planting) bool { return q.Crop == p.Crop })
+			m.first = slices.IndexFunc(a.g.Plantings, func(q Planting) bool { return q.Crop == p.Crop && q.clock() == p.clock() })
 			if m.insect = a.models[m.first].insect; m.insect == nil {
 				m.insect = newInsectModel(p.Crop, a.g.Bees, &a.learned, &a.laws)
+				m.insect.clock = p.clock()
 			}
 		case crop.Wind:
 			m.corn = newCornModel(p.Crop)
@@ -285,7 +286,8 @@ func (a *assessor) insect(m *plantingModel, out *PlantingDay, slab []FlowerHour)
 // span gives the frame hours whose weather decides about a planting's day.
 func (m *plantingModel) span(f *frame) (from, to int) {
 	c := m.p.Crop
-	a, b := f.sunrise+c.Window.Opens, f.sunrise+c.Window.Closes
+	clock := m.p.clock()
+	a, b := f.sunrise+clock.Opens, f.sunrise+clock.Closes
 	switch {
 	case c.Corn != nil:
 		a, b = f.sunrise+c.Corn.ShedFrom, f.sunrise+c.Corn.ShedTo

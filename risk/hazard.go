@@ -69,6 +69,7 @@ func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 			a.flagWet(out, m)
 		}
 		a.flagMeanHeat(m, out)
+		a.flagCatface(m, out)
 	}
 	a.flagDays(m, out)
 }
@@ -82,7 +83,7 @@ func (a *assessor) flagInsect(m *plantingModel, out *PlantingDay) {
 }
 
 func (a *assessor) flagOpening(m *plantingModel, out *PlantingDay) {
-	f, w := &a.frame, &m.p.Crop.Window
+	f, w := &a.frame, m.p.clock()
 	due := f.at(f.sunrise + w.Opens)
 	limit := forecast.Known(w.OpensAtTemp)
 	if out.State == StaysShut {

@@ -20,6 +20,7 @@ const handShare = 0.9
 // insectModel is one planting of a crop that insects pollinate, compiled.
 type insectModel struct {
 	c         *crop.Crop
+	clock     *crop.Window // the crop's, or that of the species
 	ageing    pollen.Ageing
 	bees      supply
 	set       [bee.Groups]hits    // chance that one visit sets a fruit
@@ -50,7 +51,7 @@ func (h *hits) at(q float64) float64 {
 }
 
 func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel {
-	m := &insectModel{c: c, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
+	m := &insectModel{c: c, clock: &c.Window, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
 	m.rise = [2]form{anyVisit, wholeNeed}
 	need := fullShare * c.Need.Set
 	if c.Need.Straight { // no fruit is misshapen for want of visits: it is there or not [Walt05, status read]
@@ -92,10 +93,10 @@ type scratch struct {
 // window finds when the flower opens: at its hour after sunrise or in the first
 // later hour that is warm enough. ok is false when it stays shut.
 func (m *insectModel) window(f *frame, hours []air.Hour, d *flowerDay) (ok bool) {
-	d.opens = f.sunrise + m.c.Window.Opens
-	d.closes = min(f.sunrise+m.c.Window.Closes, float64(f.n))
+	d.opens = f.sunrise + m.clock.Opens
+	d.closes = min(f.sunrise+m.clock.Closes, float64(f.n))
 	i := max(0, int(math.Floor(d.opens)))
-	for i < f.n && hours[i].T < m.c.Window.OpensAtTemp {
+	for i < f.n && hours[i].T < m.clock.OpensAtTemp {
 		i++
 	}
 	d.opens = max(d.opens, float64(i))
@@ -109,7 +110,7 @@ func (m *insectModel) window(f *frame, hours []air.Hour, d *flowerDay) (ok bool)
 
 // day works out the flower's hours in one sky.
 func (m *insectModel) day(f *frame, hours []air.Hour, d *flowerDay) {
-	w := &m.c.Window
+	w := m.clock
 	hot := 0.0
 	if !w.HotDay.Empty() {
 		hot = w.HotDay.At(f.tmax)

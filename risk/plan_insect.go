@@ -22,6 +22,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind, t.Causes, t.Gain, t.Sure = NothingToGain, []Cause{CauseOver}, 0, VerySure
 		return []Task{t}
 	}
+	t.Males = d.MalesFor(pd.Planting)
 	if t, ok := p.special(d, pd, t); ok {
 		return []Task{t}
 	}
@@ -38,6 +39,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	pays := breakEven(pd.Planting)
 	t.Gain = mid * float64(t.Flowers)
 	t.Causes = p.causes(pd, covered)
+	t.pollenParent()
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind, t.Causes, t.Gain = NothingToGain, hopelessCauses(pd), 0
@@ -75,6 +77,7 @@ func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	switch pd.State {
 	case NeedsNoPollen:
 		t.Kind, t.Causes = LeaveToBees, []Cause{CauseNeedsNoPollen}
+		t.spoilt()
 	case NoPollenParent:
 		t.Kind, t.Causes = NothingToGain, []Cause{CauseNoParent}
 	case StaysShut:

@@ -121,7 +121,7 @@ func TestCheckDaysWithDecisionsUndone(t *testing.T) {
 				old.Pollen.Coupling = 0.18 // squash's, now muskmelon's
 				old.Window.Receptive = crop.NewCurve([2]float64{4.5, 1}, [2]float64{7, 0})
 			}
-			m.models[i].insect.c = &old
+			m.models[i].insect.c, m.models[i].insect.clock = &old, &old.Window
 			m.models[i].insect.bees.rate = rates[old.Key]
 		}
 		d := &m.Assess(s, date, 1).Days[0]

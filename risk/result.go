@@ -94,6 +94,7 @@ type PlantingDay struct {
 	Closes     time.Time
 	Missing    air.Layers
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
+	Catface    CatfaceLook    // what the days before say of cat-faced fruit
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range

@@ -90,11 +90,15 @@ const (
 	CauseOldSilks      // corn silks past the age at which they take pollen
 	CauseOver          // the day's flowers have shut
 	CauseNoSun         // the sun does not rise or does not set
+	CauseParentShut    // no pollen parent of the garden file is in flower
+	CauseParentMaybe   // the pollen parent of the garden file may not be in flower
+	CausePollenSpoils  // pollen that bees bring spoils parthenocarpic fruit
 )
 
 var causeNames = [...]string{"bees_cold", "bees_wet", "bees_wind", "bees_dull", "bees_hot", "few_bees", "covered", "hot_pollen",
 	"hot_tubes", "rain_ahead", "pollen_old", "late_opening", "no_pollen_parent", "needs_no_pollen", "other_air", "history_unknown",
-	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks", "over", "no_sun"}
+	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks", "over", "no_sun",
+	"parent_not_in_flower", "parent_maybe_in_flower", "pollen_spoils"}
 
 // String gives the word used in JSON.
 func (c Cause) String() string { return causeNames[c] }
@@ -124,6 +128,7 @@ type Task struct {
 	Second   bool           // the best hours are outside those one can work: this is the second best
 	Rain     forecast.Value // chance of rain that the task guards against
 	StoreFor float64        // for SavePollen: hours the pollen keeps
+	Males    Males          // insect crops, a day's own tasks: other plantings with pollen that serves
 }
 
 // Look is a count that settles whether to brush.

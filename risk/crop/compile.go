@@ -37,10 +37,12 @@ func (r *reader) crop(key string, tree *node) *Crop {
 		"male-and-perfect": MaleAndPerfect})
 	c.Settings = top.settings()
 	c.Species = top.species()
+	c.PollenFrom = top.strings("pollen_from", top.take("pollen_from"))
 	c.FlowerHeight = top.number("flower_height", "m")
 	switch c.Pollination {
 	case Insect:
 		c.Window = top.child("window").window()
+		top.maybe("species_window").clocks(c)
 		c.Pollen = top.child("pollen").pollen()
 		need := top.child("need")
 		unit := need.pollenUnit()

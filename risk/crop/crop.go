@@ -64,6 +64,7 @@ type Crop struct {
 	Flowers      Flowers
 	Species      []Species // empty where the crop is one species
 	Settings     []Setting // first is the usual one
+	PollenFrom   []string  // keys of the crops that pollinate it; empty where its own kind does
 	FlowerHeight float64   // m above ground
 
 	Window    Window // insect crops
@@ -84,9 +85,10 @@ type Crop struct {
 // Species is one botanical species a crop name can mean. Only pollen of the same
 // species sets fruit.
 type Species struct {
-	Key   string // word for the garden file: "pepo"
-	Latin string
-	Words string // the kinds growers know
+	Key    string // word for the garden file: "pepo"
+	Latin  string
+	Words  string  // the kinds growers know
+	Window *Window // where its flowers keep their own hours; nil where they keep the crop's
 }
 
 // Setting is how the flowers of a cultivar set fruit.
@@ -145,6 +147,7 @@ type Need struct {
 	FlaggingSet  float64        // share of set left on a day the vines flag
 	WithoutBees  forecast.Value // share of fruit that a parthenocarpic cultivar sets unpollinated
 	VisitsNeeded Range          // honey bee (squash: squash bee) visits a flower, as published
+	PollenSpoils Text           // what pollen does to parthenocarpic fruit; empty where it does no harm
 }
 
 // Bees holds the visitors; nil where a group does not matter to the crop.
@@ -254,6 +257,14 @@ type SelfFruit struct {
 	WithoutBees        forecast.Value // share of set in still air without bees, of that with bees
 	Visits             Range          // bumble bee visits that do all the good; zero when unknown
 	RHLow, RHHigh      forecast.Value // %, pollen too dry to stick, too wet to shed
+	Catface            *Catface       // nil where nothing of the kind is known
+}
+
+// Catface is the cool weather after which flowers make cat-faced fruit.
+type Catface struct {
+	Evening Range   // degC of such evenings
+	Days    float64 // so many running
+	Lead    Range   // d before bloom in which the flower is made
 }
 
 // Tapped tells whether shaking the flowers by hand can help the crop.

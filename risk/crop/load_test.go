@@ -49,7 +49,7 @@ func TestFind(t *testing.T) {
 	for word, key := range map[string]string{
 		"Zucchini": "summer-squash", "winter_squash": "pumpkin-winter-squash", "Sweet Corn": "sweet-corn",
 		"cucumber": "cucumber", " butternut ": "pumpkin-winter-squash", "tomatoes": "tomato",
-		"Cantaloupe": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
+		"Cantaloupe": "muskmelon", "Armenian cucumber": "muskmelon", "watermelons": "watermelon", "triploid watermelon": "seedless-watermelon",
 	} {
 		if c, ok := set.Find(word); !ok || c.Key != key {
 			t.Errorf("%q found %v", word, c)
@@ -193,7 +193,7 @@ func TestOneFileAddsACrop(t *testing.T) {
 	text = swap(t, text, `"plural": "cucumbers"`, `"plural": "moon gherkins"`)
 	text = swap(t, text, `"aliases": [`, `"sources": [{"key": "Moon01", "citation": "Invented for this test"}],
   "aliases": ["lunar cuke", `)
-	text = swap(t, text, `"cuke", "cukes", "pickling cucumber", "slicing cucumber", "gherkin", "cucumis sativus"`, `"moonling"`)
+	text = swap(t, text, `"cuke", "cukes", "pickling cucumber", "slicing cucumber", "gherkin", "lemon cucumber", "lemon cucumbers", "english cucumber", "cucumis sativus"`, `"moonling"`)
 	text = swap(t, text, `"value": 15.6, "unit": "degC", "source": "UWlisa", "where": "page text", "status": "read"`,
 		`"value": 4.25, "unit": "degC", "source": "Moon01", "where": "crater 2", "status": "read"`)
 	set, err := LoadFS(fstest.MapFS{"data/moon-gherkin.json": {Data: []byte(text)}, "data/cucumber.json": {Data: []byte(cucumberFile(t))}})

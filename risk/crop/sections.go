@@ -33,6 +33,7 @@ func (s section) pollenNeed(unit string) Need {
 		FlaggingSet:  s.number("flagging_set", share),
 		WithoutBees:  s.optional("without_bees", share),
 		VisitsNeeded: s.span("visits_needed", "visits"),
+		PollenSpoils: s.optionalFact("pollen_spoils"),
 	}
 }
 
@@ -207,6 +208,9 @@ func (s section) self() *SelfFruit {
 	}
 	if s.has("tap") {
 		f.Tap, f.TapOne, f.TapMany = s.span("tap", localHour), s.word("tap_one"), s.word("tap_many")
+	}
+	if s.has("catface_evening") {
+		f.Catface = &Catface{Evening: s.span("catface_evening", degC), Days: s.number("catface_days", days), Lead: s.span("catface_lead", "days before bloom")}
 	}
 	if s.n != nil && (f.MeanFrom > f.MeanTo || f.EarlyFrom > f.EarlyTo || f.Early() && f.EarlyTo >= f.MeanFrom) {
 		s.r.fault(s.n.line, "%s: early_from, early_to, mean_from and mean_to must follow each other", s.name)

@@ -57,7 +57,11 @@ func (in *reader) checkFlowering(s scope) {
 		if sets, told := in.given[s.path+"sets"]; told {
 			at = sets
 		}
-		in.warn(at, "plant a pollen parent beside it and write pollenizer = true",
+		hint := "plant a pollen parent beside it and write pollenizer = true"
+		if p.Setting == crop.Gynoecious {
+			hint += "; many packets hold some seed of one, often dyed: if you sowed both, it stands there"
+		}
+		in.warn(at, hint,
 			"a %s %s sets no fruit without a pollen parent", p.Setting, c.Name)
 	}
 }

@@ -90,7 +90,7 @@ func flagUnit(f *risk.Flag) string {
 		return "%"
 	case risk.HotDays:
 		return "share"
-	case risk.HeatOnBuds, risk.FewAhead:
+	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return "days; limit degC"
 	case risk.BeesIn:
 		return beeUnits[f.Factor.String()]

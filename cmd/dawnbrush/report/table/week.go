@@ -107,7 +107,7 @@ func (k *week) flags(plan *risk.DayPlan) []string {
 	add := func(flags []risk.Flag) {
 		for i := range flags {
 			switch flags[i].Kind {
-			case risk.HeatOnBuds, risk.HotDays, risk.EarlyClose:
+			case risk.HeatOnBuds, risk.HotDays, risk.EarlyClose, risk.Catface:
 				continue // tells on every day of a season, or says again what heat does
 			}
 			if s := k.FlagShort(&flags[i]); s != "" && !slices.Contains(out, s) {

@@ -201,7 +201,7 @@ func (k *workings) legend(p *risk.PlantingDay) {
 	switch pl.Crop.Pollination {
 	case crop.Insect:
 		lines = append(lines,
-			"open: "+k.cited(pl, "window.opens")+" to "+k.cited(pl, "window.closes")+", not under "+k.cited(pl, "window.opens_at_temp"),
+			"open: "+k.cited(pl, pl.Crop.WindowParam(pl.Species, "opens"))+" to "+k.cited(pl, pl.Crop.WindowParam(pl.Species, "closes"))+", not under "+k.cited(pl, "window.opens_at_temp"),
 			"age: integral of "+k.cited(pl, "pollen.age_rate")+" x max(0, "+k.cited(pl, "pollen.coupling")+" x VPD - "+k.cited(pl, "pollen.age_threshold")+"); alive = exp(-age)",
 			"heat: full to "+k.cited(pl, "pollen.heat_full")+", nil at "+k.cited(pl, "pollen.heat_nil"),
 			"tube: full to "+k.cited(pl, "pollen.tube_full")+", nil at "+k.cited(pl, "pollen.tube_nil")+", mean of the "+k.cited(pl, "pollen.tube_hours")+" after",
@@ -231,6 +231,7 @@ func (k *workings) sums(p *risk.PlantingDay) {
 	if v, ok := p.Factor.Get(); ok {
 		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, p.Planting.Crop.Self.MeanParam())))
 	}
+	k.catface(p)
 	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
 		k.supply(p, b)
 	}

@@ -71,6 +71,12 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "the silks are too old to take pollen"
 	case risk.CauseOver:
 		return "today's flowers have shut"
+	case risk.CauseParentShut:
+		return "no pollen parent of the garden file is in flower: without its males nothing sets"
+	case risk.CauseParentMaybe:
+		return "the pollen parent may not be in flower: look for open males first"
+	case risk.CausePollenSpoils:
+		return "pollen of other cucumbers makes its fruit seedy and thick at the end: an insect net keeps bees off"
 	case risk.CauseNoSun:
 		return "the sun does not rise or does not set, and flowers keep no hours"
 	}

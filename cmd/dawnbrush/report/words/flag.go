@@ -41,7 +41,7 @@ func TopicOf(k risk.FlagKind) Topic {
 		return TopicNights
 	case risk.DryAir, risk.DampAir:
 		return TopicAir
-	case risk.HeatOnBuds, risk.FewAhead:
+	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return TopicBuds
 	}
 	return TopicHeat
@@ -94,6 +94,9 @@ func (w Words) spell(f *risk.Flag) string {
 		return "heat" + w.days(" of ", f) + " leaves" + w.value(f.Value, about, " ", "few", "") + " of the fruit, whatever is done"
 	case risk.HeatOnBuds:
 		return w.hotSpell(f) + w.days(" of ", f) + " took female buds: few female flowers now"
+	case risk.Catface:
+		return "cool evenings" + w.value(f.Limit, w.Temp, " (", "", " and under)") + w.days(" of ", f) +
+			": some fruit of these flowers may grow cat-faced, with scars and folds at the blossom end"
 	case risk.FewAhead:
 		return w.hotSpell(f) + " take female buds: few female flowers" + w.days(" ", f)
 	}

@@ -169,13 +169,13 @@ func (w Words) brushManner(t *risk.Task) string {
 	case c == nil, c.Flowers == crop.Perfect:
 		return "gently"
 	case len(c.Species) > 0 && t.Planting.Species != "":
-		return "gently, with males of the same species (" + t.Planting.Species + ")"
+		return "gently, with males of the same species (" + t.Planting.Species + ")" + malesOf(t)
 	case len(c.Species) > 0:
 		return "gently, with males of the same species"
 	case t.Planting.Setting == crop.Triploid:
-		return "gently, with males of the seeded pollen parent: its own pollen is dead"
+		return "gently, with males of the seeded pollen parent: its own pollen is dead" + malesOf(t)
 	case t.Planting.Setting == crop.Gynoecious:
-		return "gently, with males of the pollen parent"
+		return "gently, with males of the pollen parent" + malesOf(t)
 	}
 	return "gently, with males of the kind"
 }

@@ -145,6 +145,8 @@ func (w Words) FlagShort(f *risk.Flag) string {
 		return "damp air"
 	case risk.HeatOnBuds:
 		return "few females"
+	case risk.Catface:
+		return "cat-faced fruit"
 	case risk.FewAhead:
 		return "few females later"
 	case risk.EarlyClose:

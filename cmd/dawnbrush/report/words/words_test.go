@@ -238,7 +238,7 @@ func TestSentences(t *testing.T) {
 		{metric.Manner(&melon), "gently, with males of the kind"},
 		{metric.Worth(&melon), "bees will fill 2 to 5 in 10 melons, a brush 9 in 10"},
 		{metric.Flowers(&seedless), "about 12 female flowers (a guess)"},
-		{metric.Manner(&seedless), "gently, with males of the seeded pollen parent: its own pollen is dead"},
+		{metric.Manner(&seedless), "gently, with males of the seeded pollen parent: its own pollen is dead; look that it is in flower"},
 		{metric.Gain(&seedless), "about 7 watermelons more"},
 	} {
 		assert.Equal(t, row[1], row[0])

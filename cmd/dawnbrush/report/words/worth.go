@@ -122,7 +122,7 @@ func (w Words) Why(t *risk.Task) string {
 	}
 	var parts []string
 	for _, c := range t.Causes {
-		if t.Kind == risk.LeaveToBees && c != risk.CauseNeedsNoPollen && c != risk.CauseHistory && c != risk.CauseLookElsewhere && c != risk.CauseDone && c != risk.CauseOutsideHours {
+		if t.Kind == risk.LeaveToBees && c != risk.CauseNeedsNoPollen && c != risk.CauseHistory && c != risk.CauseLookElsewhere && c != risk.CauseDone && c != risk.CauseOutsideHours && c != risk.CausePollenSpoils && c != risk.CauseParentShut && c != risk.CauseParentMaybe {
 			continue // what stands against the bees does not stop them
 		}
 		s := w.CauseOn(c, t.Day)
