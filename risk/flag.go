@@ -27,10 +27,11 @@ const (
 	HeatOnBuds                  // heat of the last days took female buds: few females now
 	FewAhead                    // heat of these days takes female buds: few females later
 	EarlyClose                  // flowers close early in heat
+	FullLoad                    // growing fruit makes the plants drop new ones
 )
 
 var flagNames = [...]string{"above_105F", "hot_for_pollen", "hot_after_pollination", "pollen_wet", "pollen_mould",
-	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close"}
+	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "full_load"}
 
 // String gives the word used in JSON.
 func (k FlagKind) String() string { return flagNames[k] }

@@ -95,6 +95,7 @@ func (p *planner) day(i int) DayPlan {
 			add(t, true)
 		}
 		add(p.few(pd))
+		add(p.picking(d, pd))
 		add(p.tagged(i, k))
 		if i+1 < len(p.a.Days) && d.Date.AddDays(1) == p.a.Days[i+1].Date {
 			for _, t := range p.tonight(d, &p.a.Days[i+1], k) {

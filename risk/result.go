@@ -94,6 +94,7 @@ type PlantingDay struct {
 	Closes     time.Time
 	Missing    air.Layers
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
+	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range
