@@ -71,6 +71,8 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "the silks are too old to take pollen"
 	case risk.CauseOver:
 		return "today's flowers have shut"
+	case risk.CauseFullLoad:
+		return "the plants carry about all the fruit they can"
 	case risk.CauseNoSun:
 		return "the sun does not rise or does not set, and flowers keep no hours"
 	}
@@ -107,6 +109,9 @@ func (w Words) CauseOn(c risk.Cause, p *risk.PlantingDay) string {
 	kind, factor, ok := causeFlag(c)
 	if c == risk.CauseHotDays && p != nil && p.Planting != nil && p.Planting.Crop.Self != nil && p.Planting.Crop.Self.ByNight {
 		return "warm nights before: little fruit sets, whatever is done"
+	}
+	if c == risk.CauseFullLoad {
+		return w.loadCause(p)
 	}
 	if !ok || p == nil {
 		return w.Cause(c)
