@@ -204,16 +204,18 @@ func loaded(pd *PlantingDay, t Task) (Task, bool) {
 
 // picking asks to pick where that frees the plants for new fruit: crops picked
 // young, once the load is past the lower end of the limit, and no spray's label
-// forbids it yet.
+// forbids it yet. It asks once: what the plants carry after is not known until
+// it is noted.
 func (p *planner) picking(d *Day, pd *PlantingDay) (Task, bool) {
 	l := pd.Planting.Crop.Load
-	if l == nil || !l.Young || pd.Load.kept() >= 1 || !pd.Bloom.open() || d.Date.Before(pd.Load.PickFrom) {
+	if l == nil || !l.Young || d.Date.Before(p.first) || p.picked[pd.Planting] || pd.Load.kept() >= 1 || !pd.Bloom.open() || d.Date.Before(pd.Load.PickFrom) {
 		return Task{}, false
 	}
 	_, to, ok := p.workable(d.Date, d.Date.At(0, p.zone), d.Date.At(24, p.zone))
 	if !ok {
 		return Task{}, false
 	}
+	p.picked[pd.Planting] = true
 	t := Task{Kind: PickFruit, Planting: pd.Planting, Day: pd, To: to, Minutes: pickMinutes, Causes: []Cause{CauseFullLoad}, Sure: Likely, Bees: pd.Fill, Hand: pd.Both}
 	n, _ := flowers(pd, d.Date)
 	if kept := pd.Load.kept(); pd.State.Known() && kept > 0 { // what bees set, kept whole

@@ -80,7 +80,10 @@ func TestLoadByTheDiary(t *testing.T) {
 	assert.False(t, loadAfter(t, "corn", d, fruitEntry(memory.Fruits, d, 16)).PerPlant.IsKnown(), "no limit is known of corn")
 	weight := fruitEntry(memory.Picked, d, 0)
 	weight.Count, weight.Weight = forecast.Value{}, forecast.Known(9)
-	assert.Equal(t, 1.0, func() float64 { l := loadAfter(t, "watermelon", d, fruitEntry(memory.Fruits, d, 16), weight); return l.kept() }(),
+	assert.Equal(t, 1.0, func() float64 {
+		l := loadAfter(t, "watermelon", d, fruitEntry(memory.Fruits, d, 16), weight)
+		return l.kept()
+	}(),
 		"how many a weight was is not known, so none is held against new fruit")
 }
 
@@ -94,6 +97,55 @@ func TestLoadWantsThePlants(t *testing.T) {
 	p.Growing[0].Plants = 4
 	load = p.LoadOn(d)
 	assert.Equal(t, forecast.Known(4), load.PerPlant)
+}
+
+// drawGrowing draws notes of fruit in the order of their days.
+func drawGrowing(r *rapid.T, first forecast.Date) (out []FruitNote) {
+	on := first.AddDays(-rapid.IntRange(0, 60).Draw(r, "noted"))
+	for range rapid.IntRange(0, 4).Draw(r, "notes of fruit") {
+		on = on.AddDays(rapid.IntRange(0, 20).Draw(r, "days on"))
+		kind := rapid.SampledFrom([]memory.Kind{memory.Fruits, memory.Set, memory.Picked}).Draw(r, "note")
+		n := FruitNote{On: on, Kind: kind, Count: drawValue(r, "fruit", 0, 200), ByHand: rapid.Bool().Draw(r, "by hand")}
+		switch kind {
+		case memory.Fruits:
+			n.Plants = float64(rapid.IntRange(0, 9).Draw(r, "of plants"))
+		case memory.Set:
+			n.Opened = on.AddDays(-rapid.IntRange(0, 20).Draw(r, "opened"))
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+// Picking never adds to the load, nor do days that pass without a note.
+func TestLoadFallsByPickingAndWithTime(t *testing.T) {
+	l := newLab(t)
+	d := forecast.Date{Year: 2026, Month: 7, Day: 1}
+	rapid.Check(t, func(r *rapid.T) {
+		c := l.crop(rapid.SampledFrom([]string{"cucumber", "watermelon", "common-bean"}).Draw(r, "crop"))
+		p := Planting{Crop: c, Plants: rapid.IntRange(0, 9).Draw(r, "plants"), Growing: drawGrowing(r, d)}
+		last := d
+		if n := len(p.Growing); n > 0 {
+			last = p.Growing[n-1].On
+		}
+		on := func(p *Planting, day forecast.Date) float64 {
+			load := p.LoadOn(day)
+			n := load.PerPlant.Or(0)
+			if n < 0 || load.kept() < 0 || load.kept() > 1 {
+				r.Fatalf("load %+v", load)
+			}
+			return n
+		}
+		now := on(&p, last)
+		picked := p
+		picked.Growing = append(append([]FruitNote{}, p.Growing...), FruitNote{On: last, Kind: memory.Picked, Count: drawValue(r, "picked", 1, 50)})
+		if after := on(&picked, last); after > now+1e-9 {
+			r.Fatalf("%g a plant, %g after picking", now, after)
+		}
+		if later := on(&p, last.AddDays(rapid.IntRange(1, 60).Draw(r, "later"))); later > now+1e-9 {
+			r.Fatalf("%g a plant, %g later", now, later)
+		}
+	})
 }
 
 // More growing fruit never means more set, whatever else was noted.
