@@ -35,6 +35,14 @@ func (l *Load) kept() float64 {
 	return l.Kept
 }
 
+// Full tells whether the plants drop more than half of their new fruit, so that
+// the load, not the weather, is told as what decides.
+func (l *Load) Full() bool { return l.kept() < fullKept }
+
+// fullKept is the share of new fruit kept under which plants count as full.
+// [chosen, status chosen] more than half is dropped then.
+const fullKept = 0.5
+
 // noteFruit takes up an entry that tells of growing fruit. Counts of set are of
 // some flowers only: what they found grows, but more may.
 func (p *Planting) noteFruit(e *memory.Entry) {
@@ -49,6 +57,24 @@ func (p *Planting) noteFruit(e *memory.Entry) {
 		}
 	}
 	p.Growing = append(slices.Clone(p.Growing), n)
+}
+
+// unloaded leaves out of a diary the counts of set on plants that carried enough
+// to drop new fruit when the flowers opened: they tell of the load, not of the brush.
+func unloaded(g *Garden, entries []memory.Entry, today forecast.Date) []memory.Entry {
+	told := Remember(g, entries, today)
+	return slices.DeleteFunc(slices.Clone(entries), func(e memory.Entry) bool {
+		k := slices.IndexFunc(told.Plantings, func(p Planting) bool { return p.Name == e.Planting })
+		if e.Kind != memory.Set || k < 0 {
+			return false
+		}
+		opened := e.FlowersOn
+		if opened.IsZero() {
+			opened = e.Date
+		}
+		load := told.Plantings[k].LoadOn(opened)
+		return load.kept() < 1
+	})
 }
 
 // brood is fruit of one origin on the vines.
@@ -184,10 +210,6 @@ func (a *assessor) load(p *Planting, out *PlantingDay) {
 	flags := slices.Clone(out.Flags)
 	out.Flags = append(flags, flag)
 }
-
-// fullKept is the share of new fruit kept under which the load, not the weather,
-// is told as what decides. [chosen, status chosen] more than half is dropped then.
-const fullKept = 0.5
 
 // pickMinutes is what a round of picking takes. [chosen, status chosen] a bed of a
 // dozen plants.

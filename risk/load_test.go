@@ -216,6 +216,21 @@ func TestFullPlantsArePickedNotBrushed(t *testing.T) {
 	assert.False(t, ok)
 }
 
+// What a full plant dropped teaches nothing of the brush.
+func TestFullPlantsTeachNothingOfTheBrush(t *testing.T) {
+	g, s, date := learnGarden(t)
+	g.Plantings[0].Plants = 4
+	failed := memory.Entry{Kind: memory.Set, Planting: "cucumber", Date: date, FlowersOn: date.AddDays(-5), By: memory.ByHand, Count: forecast.Known(1), Of: forecast.Known(10)}
+	full := memory.Entry{Kind: memory.Fruits, Planting: "cucumber", Date: date.AddDays(-5), Count: forecast.Known(30)}
+	now := date.At(12, g.Place.Zone)
+	alone := Learn(g, s, []memory.Entry{failed}, now)
+	assert.Equal(t, 10.0, alone.HandOf)
+	assert.Less(t, alone.handShare(), 1.0)
+	loaded := Learn(g, s, []memory.Entry{full, failed}, now)
+	assert.Zero(t, loaded.HandOf)
+	assert.Equal(t, 1.0, loaded.handShare())
+}
+
 // A spray's days before picking hold for its planting, one of the whole garden for all.
 func TestSpraysHoldPickingBack(t *testing.T) {
 	d := forecast.Date{Year: 2026, Month: 7, Day: 20}

@@ -45,7 +45,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind, t.Causes, t.Gain = NothingToGain, hopelessCauses(pd), 0
 		return append(out, t)
-	case most < pays && pd.Load.kept() < fullKept:
+	case most < pays && pd.Load.Full():
 		t.Kind, t.Causes, t.Gain = NothingToGain, []Cause{CauseFullLoad}, 0
 		return append(out, t)
 	case most < pays:

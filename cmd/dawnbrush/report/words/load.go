@@ -30,9 +30,6 @@ func fruits(v forecast.Value, one, many string) string {
 	return n + " " + many
 }
 
-// mostDropped is the share of new fruit kept under which most of it drops.
-const mostDropped = 0.5
-
 // loadFlag says what growing fruit does to new ones.
 func (w Words) loadFlag(f *risk.Flag, p *risk.PlantingDay) string {
 	carried := w.Carried(p)
@@ -42,7 +39,7 @@ func (w Words) loadFlag(f *risk.Flag, p *risk.PlantingDay) string {
 	case carried == "":
 		return "the plants carry about all they can: new ones will mostly drop"
 	}
-	if p == nil || p.Load.Kept < mostDropped {
+	if p == nil || p.Load.Full() {
 		return "the plants " + carried + ", about all they can: new ones will mostly drop"
 	}
 	return "the plants " + carried + ", near all they can: some new ones will drop"
