@@ -62,6 +62,7 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 		for i := range m.g.Plantings {
 			free := m.flowerHours()
 			m.planting(i, &day.Plantings[i], free)
+			m.load(&m.g.Plantings[i], &day.Plantings[i])
 			if h := day.Plantings[i].Hours; len(h) > 0 && &h[0] == &free[0] {
 				m.slab = m.slab[:len(m.slab)+len(h)]
 			}

@@ -28,10 +28,11 @@ const (
 	FewAhead                    // heat of these days takes female buds: few females later
 	EarlyClose                  // flowers close early in heat
 	Catface                     // cool evenings at bloom or weeks before: fruit may grow cat-faced
+	FullLoad                    // growing fruit makes the plants drop new ones
 )
 
 var flagNames = [...]string{"above_105F", "hot_for_pollen", "hot_after_pollination", "pollen_wet", "pollen_mould",
-	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface"}
+	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface", "full_load"}
 
 // String gives the word used in JSON.
 func (k FlagKind) String() string { return flagNames[k] }

@@ -96,7 +96,9 @@ type Planting struct {
 	Buds             int           // female buds showing colour at the last count
 	BudsOn           forecast.Date // evening of that count; it holds for the next morning only
 	// What only the diary tells.
-	Open    int             // female flowers counted open
-	OpenOn  forecast.Date   // on this day
-	Brushed []forecast.Date // days on which flowers were pollinated by hand, in order
+	Open     int             // female flowers counted open
+	OpenOn   forecast.Date   // on this day
+	Brushed  []forecast.Date // days on which flowers were pollinated by hand, in order
+	Growing  []FruitNote     // what was noted of growing and picked fruit, in order
+	PickFrom forecast.Date   // the labels of noted sprays let nothing be picked before; zero when none does
 }

@@ -49,7 +49,7 @@ func Learn(g *Garden, s *forecast.Series, entries []memory.Entry, now time.Time)
 		}
 	}
 	out.Firsts = LearnFirsts(g, s, entries, forecast.DateOf(now, g.Place.Zone))
-	hand := memory.Compare(memory.Trials(entries), "", bookUnknown, handBook)
+	hand := memory.Compare(memory.Trials(unloaded(g, entries, forecast.DateOf(now, g.Place.Zone))), "", bookUnknown, handBook)
 	if out.HandOf = hand.HandOf; out.HandOf > 0 {
 		out.Hand = hand.Hand
 	}

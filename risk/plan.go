@@ -38,7 +38,7 @@ const hopeless = 0.15
 // Plan gives the tasks of n days from first on. Days before first in the
 // assessment serve for looking back at tagged flowers.
 func Plan(a *Assessment, first forecast.Date, n int, o PlanOptions) []DayPlan {
-	p := planner{a: a, zone: a.Garden.Place.Zone, now: o.Now, issued: o.issue(a.Series), brushed: make([][]bool, len(a.Days))}
+	p := planner{a: a, first: first, picked: map[*Planting]bool{}, zone: a.Garden.Place.Zone, now: o.Now, issued: o.issue(a.Series), brushed: make([][]bool, len(a.Days))}
 	var out []DayPlan
 	for i := range a.Days {
 		d := &a.Days[i]
@@ -61,6 +61,8 @@ type planner struct {
 	issued time.Time // of the forecast, or the latest it can have been; zero when nothing is known
 	// brushed tells, by day and planting, which flowers the plan had brushed.
 	brushed [][]bool
+	first   forecast.Date      // of the days asked for
+	picked  map[*Planting]bool // asked to be picked
 }
 
 // day plans one day.
@@ -95,6 +97,7 @@ func (p *planner) day(i int) DayPlan {
 			add(t, true)
 		}
 		add(p.few(pd))
+		add(p.picking(d, pd))
 		add(p.tagged(i, k))
 		if i+1 < len(p.a.Days) && d.Date.AddDays(1) == p.a.Days[i+1].Date {
 			for _, t := range p.tonight(d, &p.a.Days[i+1], k) {

@@ -36,7 +36,8 @@ func (p *planner) tonight(d, next *Day, k int) []Task {
 	outside := p.outsideHours(next, tomorrow)
 	old := tomorrow.BestHour >= 0 && tomorrow.Hours[tomorrow.BestHour].Alive < 0.6
 	short := hand.Mid-bees.Mid >= breakEven(tomorrow.Planting)
-	if !wet && !outside && !old || !short && !wet {
+	full := tomorrow.Load.Full() // what is dropped all the same needs no pollen
+	if !wet && !outside && !old || !short && (!wet || full) {
 		return nil
 	}
 	base := Task{Planting: tomorrow.Planting, Day: tomorrow, Rain: rain, Bees: bees, Hand: hand, Sure: p.sureness(next, tomorrow), Minutes: 10}

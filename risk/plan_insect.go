@@ -23,6 +23,9 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 		return []Task{t}
 	}
 	t.Males = d.MalesFor(pd.Planting)
+	if t, ok := loaded(pd, t); ok && pd.State != NeedsNoPollen {
+		return []Task{t}
+	}
 	if t, ok := p.special(d, pd, t); ok {
 		return []Task{t}
 	}
@@ -43,6 +46,9 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind, t.Causes, t.Gain = NothingToGain, hopelessCauses(pd), 0
+		return append(out, t)
+	case most < pays && pd.Load.Full():
+		t.Kind, t.Causes, t.Gain = NothingToGain, []Cause{CauseFullLoad}, 0
 		return append(out, t)
 	case most < pays:
 		t.Kind = LeaveToBees
@@ -157,7 +163,7 @@ func (p *planner) look(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 		watched    = 10  // [chosen, status chosen] flowers one can keep in sight at once
 		mostVisits = 100 // [chosen, status chosen] more than one can count in the minutes
 	)
-	most := pd.BestShare // what the brush wins where no bee comes
+	most := pd.BestShare * pd.Load.kept() // what the brush wins where no bee comes
 	if pd.Planting.Setting == crop.Parthenocarpic {
 		most *= 1 - pd.Planting.Crop.Need.WithoutBees.Or(0)
 	}

@@ -83,6 +83,7 @@ func drawGarden(r *rapid.T, set *crop.Set, first forecast.Date) *Garden {
 		if rapid.IntRange(0, 4).Draw(r, "pulled") == 0 {
 			p.Finished = first.AddDays(rapid.IntRange(-3, 5).Draw(r, "finished"))
 		}
+		p.Growing = drawGrowing(r, first)
 		g.Plantings = append(g.Plantings, p)
 	}
 	return g

@@ -16,7 +16,7 @@ func (l *lab) asides() []aside {
 		}
 		return ids
 	}
-	return []aside{
+	return append(loadAsides(), []aside{
 		{"the same result as another row that is tested", join(
 			under("crops/cucumber/", "field_heat_failure; visits_needed; soil_dry_set"),
 			under("crops/summer_squash/", "pollen_life_30C_dry; pollen_life_20C_dry; visits_needed_squash_bee; visits_needed_male_squash_bee; visit_equivalence; parthenocarpy"),
@@ -74,5 +74,5 @@ func (l *lab) asides() []aside {
 		{"humidity of the air is not in the tomato's set", under("wet/", "tomato_RH/RH too high; tomato_RH/RH too low")},
 		{"what is done after the brush, and flowers of the day before, are not in the model", under("hand/", "cucurbits/bag_after; cucumber/day_after")},
 		{"an equation, tested in risk/air", []string{"bees/all/wind_10m_to_2m"}},
-	}
+	}...)
 }

@@ -258,7 +258,7 @@ func beeAirAt(t, light, wind, elevation float64) *air.Hour {
 func (l *lab) findings() (out []finding) {
 	for _, rows := range [][]finding{l.visitFindings(), l.gourdFindings(), l.cucumberFindings(), l.squashFindings(),
 		l.melonFindings(), l.watermelonFindings(), l.seedlessFindings(),
-		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings()} {
+		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings(), l.loadFindings()} {
 		out = append(out, rows...)
 	}
 	return out

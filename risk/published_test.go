@@ -101,6 +101,7 @@ func tables(t testing.TB) map[string]evidence {
 		"visits": readEvidence(t, "testdata/visits.csv", "id"),
 		"wet":    readEvidence(t, "testdata/wet.csv", "subject", "condition"),
 		"bees":   readEvidence(t, "testdata/bees.csv", "group", "parameter"),
+		"load":   readEvidence(t, "testdata/load.csv", "crop", "result"),
 		"crops":  readEvidence(t, "crop/testdata/crops.csv", "crop", "parameter"),
 		"hand":   readEvidence(t, "crop/testdata/hand.csv", "crop", "item"),
 	}

@@ -8,7 +8,8 @@ import (
 )
 
 // Remember gives a garden as its diary tells it: first flowers seen, buds and
-// open flowers counted, covers put on and taken off, flowers brushed. g stays as
+// open flowers counted, covers put on and taken off, flowers brushed, fruit that
+// grows and was picked, sprays that forbid picking. g stays as
 // it is. Entries are current ones; those after today are left out.
 func Remember(g *Garden, entries []memory.Entry, today forecast.Date) *Garden {
 	out := *g
@@ -31,6 +32,11 @@ func Remember(g *Garden, entries []memory.Entry, today forecast.Date) *Garden {
 		k := slices.IndexFunc(out.Plantings, func(p Planting) bool { return p.Name == e.Planting })
 		if k >= 0 {
 			out.Plantings[k].remember(e)
+		}
+		if e.Planting == "" && e.Kind == memory.Spray { // of the whole garden
+			for i := range out.Plantings {
+				out.Plantings[i].remember(e)
+			}
 		}
 	}
 	return &out
@@ -61,6 +67,12 @@ func (p *Planting) remember(e *memory.Entry) {
 	case memory.Brushed:
 		if len(p.Brushed) == 0 || p.Brushed[len(p.Brushed)-1] != e.Date {
 			p.Brushed = append(slices.Clone(p.Brushed), e.Date)
+		}
+	case memory.Fruits, memory.Set, memory.Picked:
+		p.noteFruit(e)
+	case memory.Spray:
+		if until := e.Date.AddDays(int(e.Interval.Or(0))); until.After(p.PickFrom) {
+			p.PickFrom = until
 		}
 	case memory.Cover:
 		switch {

@@ -95,6 +95,7 @@ type PlantingDay struct {
 	Missing    air.Layers
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
 	Catface    CatfaceLook    // what the days before say of cat-faced fruit
+	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range

@@ -24,10 +24,11 @@ const (
 	LookAtTagged  // flowers of 3-5 days ago: did they take
 	NothingToGain // and why
 	FewFemales    // heat on buds: few females now or ahead
+	PickFruit     // growing fruit holds new ones back: pick
 )
 
 var taskNames = [...]string{"leave_to_bees", "look_first", "hand_pollinate", "save_pollen", "bag_flowers", "shade",
-	"shake_tassels", "tap_trusses", "uncover", "look_at_tagged", "nothing_to_gain", "few_females"}
+	"shake_tassels", "tap_trusses", "uncover", "look_at_tagged", "nothing_to_gain", "few_females", "pick_fruit"}
 
 // String gives the word used in JSON.
 func (k TaskKind) String() string { return taskNames[k] }
@@ -93,12 +94,13 @@ const (
 	CauseParentShut    // no pollen parent of the garden file is in flower
 	CauseParentMaybe   // the pollen parent of the garden file may not be in flower
 	CausePollenSpoils  // pollen that bees bring spoils parthenocarpic fruit
+	CauseFullLoad      // growing fruit makes the plants drop new ones
 )
 
 var causeNames = [...]string{"bees_cold", "bees_wet", "bees_wind", "bees_dull", "bees_hot", "few_bees", "covered", "hot_pollen",
 	"hot_tubes", "rain_ahead", "pollen_old", "late_opening", "no_pollen_parent", "needs_no_pollen", "other_air", "history_unknown",
 	"outside_hours", "calm", "hot_days", "few_buds", "layers_unknown", "small_block", "damp_air", "cold_nights", "look_elsewhere", "done", "old_silks", "over", "no_sun",
-	"parent_not_in_flower", "parent_maybe_in_flower", "pollen_spoils"}
+	"parent_not_in_flower", "parent_maybe_in_flower", "pollen_spoils", "full_load"}
 
 // String gives the word used in JSON.
 func (c Cause) String() string { return causeNames[c] }

@@ -56,6 +56,9 @@ func (r *reader) crop(key string, tree *node) *Crop {
 	if top.has("buds") {
 		c.Buds = top.maybe("buds").buds()
 	}
+	if top.has("load") {
+		c.Load = top.maybe("load").load()
+	}
 	c.Phenology = top.child("phenology").phenology()
 	for _, dd := range c.Phenology.DegreeDays {
 		if _, ok := c.FindSpecies(dd.Species); dd.Species != "" && !ok {
@@ -162,6 +165,21 @@ func (s section) buds() *Buds {
 		ShareLeft: s.number("share_left", share),
 		Lead:      s.span("lead", days),
 	}
+}
+
+func (s section) load() *FruitLoad {
+	defer s.done()
+	l := &FruitLoad{Limit: s.span("limit", "fruits per plant"), Left: s.number("left", share)}
+	switch word := s.fact("picked").Text; {
+	case word == "young":
+		l.Young = true
+	case s.n != nil && s.has("picked") && word != "ripe":
+		s.r.fault(s.n.find("picked").line, "%s %q must be young or ripe", s.dotted("picked"), word)
+	}
+	if s.n != nil && s.has("limit") && l.Limit.Low >= l.Limit.High {
+		s.r.fault(s.n.find("limit").line, "%s: low must lie below high, for set falls between them", s.dotted("limit"))
+	}
+	return l
 }
 
 func (s section) limits() Limits {

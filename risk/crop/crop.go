@@ -18,7 +18,7 @@
 // read: tables inside the papers were not seen, and a number that needs one is
 // derived, recalled or chosen and says so.
 //
-// buds and limits are optional for all; evidence holds published numbers that no
+// buds, load and limits are optional for all; evidence holds published numbers that no
 // equation uses but that a grower may ask for.
 package crop
 
@@ -76,6 +76,7 @@ type Crop struct {
 	Hand      Hand
 	Corn      *Corn      // wind crops, else nil
 	Self      *SelfFruit // self-pollinating crops, else nil
+	Load      *FruitLoad // nil where no limit of growing fruit is known
 	Limits    Limits
 	Look      Text // what badly pollinated fruit looks like
 
@@ -171,6 +172,22 @@ type Buds struct {
 	DayAlone           forecast.Value // degC, days that do harm whatever the nights
 	ShareLeft          float64        // share of female flowers left after such a spell
 	Lead               Range          // days from the spell to the missing flowers
+}
+
+// FruitLoad is how much growing fruit a plant carries before it drops new ones.
+type FruitLoad struct {
+	Limit Range   // growing fruits a plant: up to Low new fruit stays as ever, from High on the plant is full
+	Left  float64 // share of new fruit that a full plant still keeps
+	Young bool    // the fruit is picked young, so that picking frees the plant at any time
+}
+
+// Kept gives the share of new fruit, of what would set on a plant without a
+// load, that a plant keeps under a load of so many growing fruits: all up to the
+// lower end of the limit, Left from the upper end on, a straight line between,
+// for plants are full at different loads.
+func (l *FruitLoad) Kept(fruits float64) float64 {
+	full := (fruits - l.Limit.Low) / (l.Limit.High - l.Limit.Low)
+	return 1 - (1-l.Left)*min(1, max(0, full))
 }
 
 // Phenology is when the crop flowers and ripens. Days are whole civil days.

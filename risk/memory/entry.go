@@ -24,6 +24,7 @@ const (
 	Feed    Kind = "feed"    // feeding: Product, Amount
 	Beetles Kind = "beetles" // beetles counted: Count on Of plants
 	Slugs   Kind = "slugs"   // the same
+	Fruits  Kind = "fruits"  // growing fruits: Count, Of plants where not all were looked at
 	Symptom Kind = "symptom" // Text
 	Spray   Kind = "spray"   // Product, Interval days before picking by its label
 	Picked  Kind = "picked"  // Count fruit, Misshapen among them, Weight kg
@@ -34,7 +35,7 @@ const (
 
 // Kinds lists all kinds in the order of help texts.
 func Kinds() []Kind {
-	return []Kind{Buds, Opened, Brushed, Bees, Set, Rain, Water, Feed, Beetles, Slugs, Symptom, Spray, Picked, Cover, First, Remark}
+	return []Kind{Buds, Opened, Brushed, Bees, Set, Fruits, Rain, Water, Feed, Beetles, Slugs, Symptom, Spray, Picked, Cover, First, Remark}
 }
 
 // Who set a flower.

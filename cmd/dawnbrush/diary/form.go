@@ -70,7 +70,7 @@ func specOf(k memory.Kind) *spec {
 		s = flowerForm(k)
 	case memory.Rain, memory.Water, memory.Feed, memory.Spray, memory.Cover:
 		s = careForm(k)
-	case memory.Beetles, memory.Slugs, memory.Symptom, memory.Picked, memory.Remark:
+	case memory.Beetles, memory.Slugs, memory.Symptom, memory.Fruits, memory.Picked, memory.Remark:
 		s = lookForm(k)
 	default:
 		return nil
@@ -198,6 +198,12 @@ func lookForm(k memory.Kind) spec {
 	case memory.Symptom:
 		return spec{where: inPlanting, also: []string{"symptoms"}, text: remark,
 			Form: Form{Pattern: `symptom "TEXT" PLANTING`, Example: `symptom "yellow lower leaves" cucumber`, Meaning: "what looks wrong, in your words"}}
+	case memory.Fruits:
+		return spec{where: inPlanting, also: []string{"fruit"}, noise: []string{"now", "in", "all"},
+			slots: []slot{count(slot{of: ofCount, what: "growing fruits", words: nouns("fruits", "fruit", "growing"), bare: true, plain: true, must: true}),
+				count(slot{of: ofOf, what: "plants looked at", words: nouns("plants", "plant"), lead: "on", above: true})},
+			Form: Form{Pattern: "fruits N [on N plants] PLANTING", Example: "fruits 12 on 4 plants cucumber",
+				Meaning: "fruits that grow now, of any size from a finger's breadth on: a full plant drops new ones; on how many plants, when not on all"}}
 	case memory.Picked:
 		return spec{where: inPlanting, also: []string{"pick", "harvest", "harvested"}, noise: []string{"and", "of", "them", "total"},
 			slots: []slot{count(slot{of: ofCount, what: "fruit picked", words: nouns("fruit", "fruits"), bare: true, above: true}),

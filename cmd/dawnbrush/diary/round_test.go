@@ -95,6 +95,11 @@ func anyEntry(t *rapid.T, g *risk.Garden) memory.Entry {
 		e.Product, e.Interval = anyText("product").Draw(t, "product"), whole(0, 365, "days")
 	case memory.Beetles, memory.Slugs:
 		e.Count, e.Of = whole(0, 500, "count"), whole(1, 500, "plants")
+	case memory.Fruits:
+		e.Count = whole(0, 500, "fruits")
+		if rapid.Bool().Draw(t, "sample") {
+			e.Of = whole(1, 500, "plants")
+		}
 	case memory.Symptom, memory.Remark:
 		e.Text = anyText("text").Draw(t, "text")
 	case memory.Picked:

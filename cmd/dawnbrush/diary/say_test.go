@@ -24,6 +24,8 @@ func TestSay(t *testing.T) {
 		{`picked 12 3 misshapen 2 lb zucchini`, `picked 12 fruit 3 misshapen 0.907 kg zucchini`, `picked 12 fruit 3 misshapen 2 lb zucchini`},
 		{`set 7/10 hand of 2026-07-12 zucchini`, `set 7 of 10 by hand of 2026-07-12 zucchini`, `set 7 of 10 by hand of 2026-07-12 zucchini`},
 		{`beetles 3 on 5 plants zucchini`, `beetles 3 on 5 plants zucchini`, `beetles 3 on 5 plants zucchini`},
+		{`fruits 12 on 4 plants zucchini`, `fruits 12 on 4 plants zucchini`, `fruits 12 on 4 plants zucchini`},
+		{`fruits 12 zucchini`, `fruits 12 zucchini`, `fruits 12 zucchini`},
 		{`cover off blue squash`, `cover off "blue squash"`, `cover off "blue squash"`},
 		{`remark "costs $5"`, `remark "costs \$5"`, `remark "costs \$5"`},
 	} {

@@ -22,9 +22,29 @@ type plantingJSON struct {
 	Opens     *time.Time       `json:"opens"`
 	Closes    *time.Time       `json:"closes"`
 	Factor    *float64         `json:"days_before_leave"`
+	Load      *loadJSON        `json:"load"`
 	Layers    []string         `json:"unknown_layers"`
 	Flags     []flagJSON       `json:"flags"`
 	Hours     []flowerHourJSON `json:"hours"`
+}
+
+// loadJSON is the growing fruit of a planting.
+type loadJSON struct {
+	PerPlant float64 `json:"fruits_per_plant"`
+	AtLeast  bool    `json:"at_least"`
+	Low      float64 `json:"limit_low"`
+	High     float64 `json:"limit_high"`
+	Kept     float64 `json:"new_fruit_kept"`
+}
+
+// loadOf is nil where the load is not known.
+func loadOf(p *risk.PlantingDay) *loadJSON {
+	n, ok := p.Load.PerPlant.Get()
+	if !ok {
+		return nil
+	}
+	limit := p.Planting.Crop.Load.Limit
+	return &loadJSON{round(n), p.Load.AtLeast, limit.Low, limit.High, round(p.Load.Kept)}
 }
 
 type flowerHourJSON struct {
@@ -45,7 +65,7 @@ type flowerHourJSON struct {
 func (m *maker) planting(p *risk.PlantingDay) plantingJSON {
 	out := plantingJSON{Bloom: p.Bloom.String(), Basis: p.BloomBasis, State: p.State.String(), Set: rangeOf(p.Set, p.State), Fill: rangeOf(p.Fill, p.State),
 		Both: rangeOf(p.Both, p.State), BothSet: rangeOf(p.BothSet, p.State), BrushFrom: m.at(p.BrushSpan[0]), BrushTo: m.at(p.BrushSpan[1]), BestShare: round(p.BestShare),
-		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Layers: layers(p.Missing), Hours: []flowerHourJSON{}}
+		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Load: loadOf(p), Layers: layers(p.Missing), Hours: []flowerHourJSON{}}
 	if p.Planting != nil {
 		out.Name = p.Planting.Name
 		if p.Planting.Crop != nil {
@@ -90,6 +110,8 @@ func flagUnit(f *risk.Flag) string {
 		return "%"
 	case risk.HotDays:
 		return "share"
+	case risk.FullLoad:
+		return "fruits per plant"
 	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return "days; limit degC"
 	case risk.BeesIn:

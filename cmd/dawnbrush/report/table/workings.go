@@ -138,6 +138,7 @@ func (k *workings) planting(p *risk.PlantingDay) error {
 	if len(p.Hours) > 0 && p.State != risk.NeedsNoPollen {
 		k.sums(p)
 	}
+	k.load(p)
 	k.flags(p)
 	k.params(p)
 	return nil

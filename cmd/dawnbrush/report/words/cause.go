@@ -77,6 +77,8 @@ func (w Words) lastingCause(c risk.Cause) string {
 		return "the pollen parent may not be in flower: look for open males first"
 	case risk.CausePollenSpoils:
 		return "pollen of other cucumbers makes its fruit seedy and thick at the end: an insect net keeps bees off"
+	case risk.CauseFullLoad:
+		return "the plants carry about all the fruit they can"
 	case risk.CauseNoSun:
 		return "the sun does not rise or does not set, and flowers keep no hours"
 	}
@@ -113,6 +115,9 @@ func (w Words) CauseOn(c risk.Cause, p *risk.PlantingDay) string {
 	kind, factor, ok := causeFlag(c)
 	if c == risk.CauseHotDays && p != nil && p.Planting != nil && p.Planting.Crop.Self != nil && p.Planting.Crop.Self.ByNight {
 		return "warm nights before: little fruit sets, whatever is done"
+	}
+	if c == risk.CauseFullLoad {
+		return w.loadCause(p)
 	}
 	if !ok || p == nil {
 		return w.Cause(c)

@@ -18,7 +18,7 @@ func (w Words) Cell(plan *risk.DayPlan, p *risk.Planting) []string {
 			case Evening(t.Kind) && slices.Contains(t.Also, p):
 				evening = append(evening, w.Short(t))
 			case t.Planting != p || t.Kind == risk.Shade || t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales:
-			case Evening(t.Kind):
+			case Evening(t.Kind), t.Kind == risk.PickFruit:
 				evening = append(evening, w.Short(t))
 			case t.Kind.Work():
 				work = append(work, w.Short(t))

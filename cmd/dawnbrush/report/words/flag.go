@@ -20,10 +20,11 @@ const (
 	TopicNights
 	TopicAir
 	TopicBuds
+	TopicLoad
 	Topics int = iota
 )
 
-var topicNames = [Topics]string{"heat", "bees", "rain", "cold", "nights", "air", "buds"}
+var topicNames = [Topics]string{"heat", "bees", "rain", "cold", "nights", "air", "buds", "fruit"}
 
 // String gives the heading of the topic.
 func (t Topic) String() string { return topicNames[t] }
@@ -43,6 +44,8 @@ func TopicOf(k risk.FlagKind) Topic {
 		return TopicAir
 	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return TopicBuds
+	case risk.FullLoad:
+		return TopicLoad
 	}
 	return TopicHeat
 }
@@ -77,6 +80,8 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 		return "heat shuts the flowers early" + when + w.value(f.Value, w.Temp, " (", "", ")")
 	case risk.DryAir:
 		return "air dry enough to kill pollen on its way" + when + w.value(f.Value, humidity, " (", "", ")")
+	case risk.FullLoad:
+		return w.loadFlag(f, p)
 	case risk.DampAir:
 		return "air too damp for pollen to come off" + when + w.value(f.Value, humidity, " (", "", ")")
 	}

@@ -37,6 +37,8 @@ func (w Words) Do(k risk.TaskKind) string {
 		return "nothing to gain"
 	case risk.FewFemales:
 		return "few females"
+	case risk.PickFruit:
+		return "pick"
 	}
 	return ""
 }
@@ -159,6 +161,8 @@ func (w Words) Manner(t *risk.Task) string {
 		return "take the cover off while the flowers are open, so that bees get in; tuck it in again afterwards"
 	case risk.LookAtTagged:
 		return w.tagged(t) + w.also(t)
+	case risk.PickFruit:
+		return "everything that is big enough, and what was overlooked and has grown too big; then note how many"
 	}
 	return ""
 }

@@ -40,6 +40,8 @@ func (w Words) Short(t *risk.Task) string {
 		return "shut"
 	case risk.LookAtTagged:
 		return "check"
+	case risk.PickFruit:
+		return "pick"
 	}
 	verb := shortVerbs[t.Kind]
 	if t.Second {
@@ -86,7 +88,7 @@ func (w Words) Shorts(used func(word string) bool) []string {
 		{"look", "watch the bees first, then decide"}, {"brush", "hand-pollinate in these hours"},
 		{"late", "hand-pollinate in the best hours you can work"}, {"shake", "shake the tassels"}, {"tap", "tap the trusses or plants"},
 		{"open", "take the cover off in these hours"}, {"shade", "shade in these hours"}, {"save", "save pollen that evening"},
-		{"shut", "tie tomorrow's buds shut that evening"}, {"check", "look whether fruit took"},
+		{"shut", "tie tomorrow's buds shut that evening"}, {"check", "look whether fruit took"}, {"pick", "pick, to free the plants for new fruit"},
 		{"no gain", "nothing to gain"}, {"over", "that day's flowers have shut"}, {"few", "heat leaves few female flowers"},
 		{"maybe", "may be in flower"}, {"males", "male flowers only"}, {Unknown, "not known; see today"}, {"-", "not in flower"},
 	} {
@@ -151,6 +153,8 @@ func (w Words) FlagShort(f *risk.Flag) string {
 		return "few females later"
 	case risk.EarlyClose:
 		return "flowers shut early"
+	case risk.FullLoad:
+		return "plants full"
 	}
 	return ""
 }

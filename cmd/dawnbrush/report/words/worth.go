@@ -17,8 +17,8 @@ func (w Words) Worth(t *risk.Task) string {
 	switch {
 	case c == nil, t.Bees == none && t.Hand == none, needsNone(t), t.Day != nil && !t.Day.State.Known():
 		return ""
-	case t.Kind == risk.UncoverCrop, t.Kind == risk.LookAtTagged, t.Kind == risk.NothingToGain && t.Bees == none:
-		return "" // the ranges stand for another day or another cover
+	case t.Kind == risk.UncoverCrop, t.Kind == risk.LookAtTagged, t.Kind == risk.PickFruit, t.Kind == risk.NothingToGain && t.Bees == none:
+		return "" // the ranges stand for another day, another cover or other vines
 	}
 	alone := ""
 	switch c.Pollination {
