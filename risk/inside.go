@@ -31,6 +31,7 @@ type Inside struct {
 	Series     *forecast.Series // as long as the outside's; OriginLogger measured, OriginForecast foretold, else unknown
 	Last       time.Time        // end of the last hour measured
 	Measured   int              // hours with a temperature measured
+	Holes      int              // hours between the first and the last measured that lack
 	Humidity   bool             // the logger measures humidity
 	Difference Difference       // inside against outside
 	spread     []float64        // degC, by hour of Series
@@ -45,10 +46,15 @@ func (in *Inside) Spread(i int) float64 { return in.spread[i] }
 // light is in sky.
 func insideOf(name string, log, s *forecast.Series, sky []air.Hour, p forecast.Place) *Inside {
 	in := &Inside{Logger: name, Series: forecast.New(s.Start(), s.End()), spread: make([]float64, len(s.Hours))}
+	lacking := 0
 	for i := range log.Hours {
 		h := &log.Hours[i]
-		if h.Temp.IsKnown() {
+		switch {
+		case h.Temp.IsKnown():
 			in.Measured, in.Last = in.Measured+1, h.Start.Add(time.Hour)
+			in.Holes, lacking = in.Holes+lacking, 0
+		case in.Measured > 0:
+			lacking++
 		}
 		in.Humidity = in.Humidity || h.RH.IsKnown() || h.DewPoint.IsKnown()
 	}
@@ -137,7 +143,7 @@ func insideParams() []source.Param {
 		{Name: "inside.warmer_low", Value: 1.3, Unit: "degC", Key: "Savage80", Where: "abstract", Status: source.Read,
 			Note: "lowest temperature in a plastic tunnel above the outside's, mean; for a while after sunset it was colder inside"},
 		chosen("inside.wind", insideWind, "m/s at 10 m", "too little to shake a flower: the wind in a high tunnel does not suffice (SDSUtun)"),
-		chosen("inside.least_days", leastLearn, "days", "with both measured, before the inside is foretold; a week holds dull days and clear ones"),
+		chosen("inside.least_days", LeastLearn, "days", "with both measured, before the inside is foretold; a week holds dull days and clear ones"),
 		chosen("inside.least_hours", leastPairs, "h", "of a day with both measured that make it count"),
 		chosen("inside.shrink", shrink, "h", "worth of no effect put to each term, so that few days make no wild slope"),
 		chosen("inside.wild", wildDifference, "degC", "mean difference from which a logger is taken to tell degrees Fahrenheit"),

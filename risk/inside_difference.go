@@ -11,7 +11,7 @@ import (
 // Limits of learning the difference.
 const (
 	leastPairs = 20  // hours of a day with both measured that make it count [chosen, status chosen] as for a known day
-	leastLearn = 7   // days that must count [chosen, status chosen] a week holds dull days and clear ones
+	LeastLearn = 7   // days that must count before the inside is foretold [chosen, status chosen] a week holds dull days and clear ones
 	mostTerms  = 5   // of the regression
 	shrink     = 0.5 // hours' worth of "no effect" put to each term [chosen, status chosen] so that few days make no wild slope
 	nightLight = 20  // W/m2 of clear-sky light under which it counts as night [chosen, status chosen]
@@ -49,18 +49,19 @@ func (w Way) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
 // Difference is inside against outside, learned from hours in which both were
 // measured. It is not known when fewer than a week of such days are there.
 type Difference struct {
-	Known   bool
-	Days    int              // days that count
-	Hours   int              // hours in which both were measured
-	Way     Way              // the one with the least error
-	Errors  [Ways]float64    // degC, root of the mean squared error of days left out in turn; 0 where a way could not be tried
-	Spread  [Ways][2]float64 // the same by night and by day
-	Fault   string           // why the logger cannot be believed: "clock" or "fahrenheit"; "" for nothing
-	ClockBy int              // hours that the logger's clock seems to be fast
-	byHour  [24]mean
-	vapour  [24]mean // kPa
-	terms   [mostTerms]float64
-	usual   [24][mostTerms]mean // of the terms, by hour
+	Known          bool
+	Days           int              // days that count
+	Hours          int              // hours in which both were measured
+	Way            Way              // the one with the least error
+	Errors         [Ways]float64    // degC, root of the mean squared error of days left out in turn; 0 where a way could not be tried
+	Spread         [Ways][2]float64 // the same by night and by day
+	Fault          string           // why the logger cannot be believed: "clock" or "fahrenheit"; "" for nothing
+	ClockBy        int              // hours that the logger's clock seems to be fast
+	MeanDifference float64          // inside less outside, degC, over all hours in which both were measured
+	byHour         [24]mean
+	vapour         [24]mean // kPa
+	terms          [mostTerms]float64
+	usual          [24][mostTerms]mean // of the terms, by hour
 }
 
 // mean is a running mean.
@@ -161,7 +162,7 @@ func learnDifference(log, s *forecast.Series, sky []air.Hour, p forecast.Place) 
 	list, days := pairs(log, s, sky, p)
 	d := Difference{Days: days, Hours: len(list)}
 	d.doubt(log, s, sky, list)
-	if d.Fault != "" || days < leastLearn {
+	if d.Fault != "" || days < LeastLearn {
 		return d
 	}
 	d.Known = true

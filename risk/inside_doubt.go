@@ -14,11 +14,12 @@ func (d *Difference) doubt(log, s *forecast.Series, sky []air.Hour, list []pair)
 	for i := range list {
 		m.add(list[i].dt)
 	}
+	d.MeanDifference = m.value()
 	if m.n >= leastPairs && math.Abs(m.value()) > wildDifference {
 		d.Fault = "fahrenheit"
 		return
 	}
-	if len(list) < leastPairs*leastLearn {
+	if len(list) < leastPairs*LeastLearn {
 		return
 	}
 	best, at := -1.0, 0

@@ -165,8 +165,8 @@ func TestNoDifferenceIsInvented(t *testing.T) {
 func TestFewDaysTeachNothing(t *testing.T) {
 	out := madeOutside(12, 1)
 	truth := madeTunnel(out, 1)
-	assert.False(t, LearnDifference(firstDays(truth, leastLearn-1), out, denver).Known)
-	assert.True(t, LearnDifference(firstDays(truth, leastLearn+1), out, denver).Known)
+	assert.False(t, LearnDifference(firstDays(truth, LeastLearn-1), out, denver).Known)
+	assert.True(t, LearnDifference(firstDays(truth, LeastLearn+1), out, denver).Known)
 	gappy := *truth
 	gappy.Hours = append([]forecast.Hour{}, truth.Hours...)
 	for i := range gappy.Hours {

@@ -30,6 +30,11 @@ stderr. Nothing is fetched.`,
 				return p.checkJSON(file, rows, faults)
 			}
 			p.tellFaults(faults.Warnings())
+			now, err := p.now(file.Garden.Place.Zone)
+			if err != nil {
+				return err
+			}
+			p.tellLoggers(p.readLoggers(p.gardenPath(), &file.Garden, now))
 			return p.printSettings(file, rows)
 		},
 	}

@@ -1,0 +1,121 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk"
+	"dawnbrush/risk/crop"
+)
+
+const (
+	// behind is the age from which a logger's last reading is told as old: who reads
+	// one out by hand does so at the weekend.
+	behind = 72 * time.Hour // [chosen: three days]
+
+	// manyHoles is how many hours may lack between the first and the last reading
+	// before it is told.
+	manyHoles = 24 // [chosen: a day]
+)
+
+// LoggerNotes says what a logger leaves unknown. bad tells that what it measured
+// cannot be believed or is old.
+func (w Words) LoggerNotes(in *risk.Inside, now time.Time) (notes []string, bad bool) {
+	d, file := &in.Difference, "the logger's file "+in.Logger
+	switch {
+	case d.Fault == "clock":
+		return []string{file + " is not used: the warmth it tells does not follow the sun; its clock seems to be " + hoursOff(d.ClockBy) +
+			": write the garden's own time, or the offset with every time"}, true
+	case d.Fault == "fahrenheit":
+		return []string{file + " is not used: it is " + w.Spread(math.Abs(d.MeanDifference)) + " off the air outside in the mean; are these degrees Fahrenheit under temp_c, or the other way round?"}, true
+	case !d.Known:
+		notes = append(notes, fmt.Sprintf("%s tells what was; what is to come in there is not known before %d days have both its readings and measured weather outside, and there are %d", file, risk.LeastLearn, d.Days))
+	}
+	if now.Sub(in.Last) > behind {
+		how := "the hours since are worked out from the outside"
+		if !d.Known {
+			how = "nothing is known of the hours since"
+		}
+		notes, bad = append(notes, file+" ends "+w.Moment(in.Last)+"; "+how), true
+	}
+	if in.Holes > manyHoles {
+		notes = append(notes, fmt.Sprintf("%s lacks %d hours between its first and last", file, in.Holes))
+	}
+	return notes, bad
+}
+
+func hoursOff(by int) string {
+	if by < 0 {
+		return Count(-by, "hour", "hours") + " slow"
+	}
+	return Count(by, "hour", "hours") + " fast"
+}
+
+// Spread writes a difference of temperature: "4.2 C" or "7.6 F".
+func (w Words) Spread(x float64) string {
+	if w.units == risk.US {
+		x *= 1.8
+	}
+	return fmt.Sprintf("%.1f %s", x, w.TempUnit())
+}
+
+// Inside tells of the air that a verdict under a tunnel or house rests on, sentences
+// for workings; none in the open.
+func (w Words) Inside(p *risk.PlantingDay) []string {
+	switch {
+	case p.Inside != nil && p.State != risk.OtherAir:
+		return w.logged(p.Inside)
+	case p.Inside != nil:
+		return append([]string{fmt.Sprintf("Logger %s: %s measured inside, the last before %s. They decide what looks back; today's air inside is not known.",
+			p.Inside.Logger, Count(p.Inside.Measured, "hour", "hours"), w.Moment(p.Inside.Last))}, w.holds(p)...)
+	case p.State == risk.OtherAir:
+		return w.holds(p)
+	}
+	return nil
+}
+
+// logged says how the inside was worked out and how good that is.
+func (w Words) logged(in *risk.Inside) []string {
+	d := &in.Difference
+	out := []string{fmt.Sprintf("Air inside: %s by the logger %s, the last before %s; other hours are foretold from the outside.",
+		Count(in.Measured, "hour", "hours"), in.Logger, w.Moment(in.Last))}
+	if d.Known {
+		how := map[risk.Way]string{risk.SameAsOutside: "taken as the outside's, for nothing did better",
+			risk.ByHour: "the outside's plus the mean difference of the hour", risk.BySun: "the outside's plus the mean difference of the hour and what sun and warmth add to it"}[d.Way]
+		out = append(out, fmt.Sprintf("Foretold: %s, learned from %d days. Each day left out in turn, it errs by %s; the mean difference by %s, the outside's own air by %s. The error widens the range; the forecast's own comes on top.",
+			how, d.Days, w.Spread(d.Errors[d.Way]), w.Spread(d.Errors[risk.ByHour]), w.Spread(d.Errors[risk.SameAsOutside])))
+	}
+	out = append(out, "No rain falls on flowers in there, no wind shakes them, light is less, and few bees find the open sides.")
+	if !in.Humidity {
+		out = append(out, "The logger tells no humidity: how fast pollen ages in there is known in part.")
+	}
+	return out
+}
+
+// holds says what cannot be known without a logger, and what holds all the same.
+func (w Words) holds(p *risk.PlantingDay) []string {
+	out := []string{"Not known: how warm it gets inside, how damp, and how many bees come in.",
+		"What still holds: it is hardly colder inside than outside at night, and warmer by day (" + w.Spread(4.2) + " at the highest and " + w.Spread(1.3) +
+			" at the lowest in one plastic tunnel [Savage80, read]): heat outside is heat inside. No rain wets the flowers.",
+		"Bees come through open sides only; open them on a warm day, before the flowers open. [common-practice]"}
+	if p.Planting.Crop.Pollination == crop.Self && p.Planting.Crop.Self.Tapped() {
+		out = append(out, "The wind in there does not shake trusses: tap them about mid-day. [SDSUtun, read]")
+	}
+	if p.HotOutside {
+		out = append(out, "It is too hot even outside.")
+	}
+	return out
+}
+
+// InsideHour says where an hour's air inside comes from: "measured", "foretold".
+func InsideHour(h *forecast.Hour) string {
+	switch h.Origin {
+	case forecast.OriginLogger:
+		return "measured"
+	case forecast.OriginForecast:
+		return "foretold"
+	}
+	return Unknown
+}
