@@ -15,6 +15,10 @@ const (
 	// plastic kept 40 % out, newer plastic 20 to 25 %.
 	coverLight = 0.7 // [PurdLight, status derived]
 
+	// WarmerHigh and WarmerLow are how far the highest and the lowest temperature in a
+	// plastic tunnel stood above the outside's, degC, in the mean. They serve words, no sum.
+	WarmerHigh, WarmerLow = 4.2, 1.3 // [Savage80, status read]
+
 	// insideWind is the wind inside at 10 m's equivalent, m/s: too little to shake a
 	// flower. [SDSUtun, status read] says so; the number is chosen.
 	insideWind = 0.2 // [chosen, status chosen]
@@ -138,9 +142,9 @@ func insideParams() []source.Param {
 	return []source.Param{
 		{Name: "inside.cover_light", Value: coverLight, Unit: "share", Key: "PurdLight", Where: "page text", Status: source.Derived,
 			Note: "light that a tunnel's cover lets in: plastic of six years kept about 40 % out, newer 20 to 25 %"},
-		{Name: "inside.warmer_high", Value: 4.2, Unit: "degC", Key: "Savage80", Where: "abstract", Status: source.Read,
+		{Name: "inside.warmer_high", Value: WarmerHigh, Unit: "degC", Key: "Savage80", Where: "abstract", Status: source.Read,
 			Note: "highest temperature in a plastic tunnel above the outside's, mean; serves words and the bound for heat, no sum"},
-		{Name: "inside.warmer_low", Value: 1.3, Unit: "degC", Key: "Savage80", Where: "abstract", Status: source.Read,
+		{Name: "inside.warmer_low", Value: WarmerLow, Unit: "degC", Key: "Savage80", Where: "abstract", Status: source.Read,
 			Note: "lowest temperature in a plastic tunnel above the outside's, mean; for a while after sunset it was colder inside"},
 		chosen("inside.wind", insideWind, "m/s at 10 m", "too little to shake a flower: the wind in a high tunnel does not suffice (SDSUtun)"),
 		chosen("inside.least_days", LeastLearn, "days", "with both measured, before the inside is foretold; a week holds dull days and clear ones"),

@@ -97,7 +97,7 @@ func (w Words) logged(in *risk.Inside) []string {
 // holds says what cannot be known without a logger, and what holds all the same.
 func (w Words) holds(p *risk.PlantingDay) []string {
 	out := []string{"Not known: how warm it gets inside, how damp, and how many bees come in.",
-		"What still holds: it is hardly colder inside than outside at night, and warmer by day (" + w.Spread(4.2) + " at the highest and " + w.Spread(1.3) +
+		"What still holds: it is hardly colder inside than outside at night, and warmer by day (" + w.Spread(risk.WarmerHigh) + " at the highest and " + w.Spread(risk.WarmerLow) +
 			" at the lowest in one plastic tunnel [Savage80, read]): heat outside is heat inside. No rain wets the flowers.",
 		"Bees come through open sides only; open them on a warm day, before the flowers open. [common-practice]"}
 	if p.Planting.Crop.Pollination == crop.Self && p.Planting.Crop.Self.Tapped() {
