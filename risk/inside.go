@@ -44,7 +44,12 @@ type Inside struct {
 
 // Spread gives how far the temperature of an hour of Series may lie off, degC, one
 // standard deviation; 0 where it was measured or is not known.
-func (in *Inside) Spread(i int) float64 { return in.spread[i] }
+func (in *Inside) Spread(i int) float64 {
+	if i < 0 || i >= len(in.spread) {
+		return 0
+	}
+	return in.spread[i]
+}
 
 // insideOf works out the air inside over the hours of the outside's series s, whose
 // light is in sky.
@@ -148,6 +153,7 @@ func insideParams() []source.Param {
 			Note: "lowest temperature in a plastic tunnel above the outside's, mean; for a while after sunset it was colder inside"},
 		chosen("inside.wind", insideWind, "m/s at 10 m", "too little to shake a flower: the wind in a high tunnel does not suffice (SDSUtun)"),
 		chosen("inside.least_days", LeastLearn, "days", "with both measured, before the inside is foretold; a week holds dull days and clear ones"),
+		chosen("inside.most_days", mostLearn, "days", "learned from, the last ones: vents, shade and the sun's height change with the season"),
 		chosen("inside.least_hours", leastPairs, "h", "of a day with both measured that make it count"),
 		chosen("inside.shrink", shrink, "h", "worth of no effect put to each term, so that few days make no wild slope"),
 		chosen("inside.wild", wildDifference, "degC", "mean difference from which a logger is taken to tell degrees Fahrenheit"),

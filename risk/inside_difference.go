@@ -2,6 +2,7 @@ package risk
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"dawnbrush/forecast"
@@ -12,6 +13,7 @@ import (
 const (
 	leastPairs = 20  // hours of a day with both measured that make it count [chosen, status chosen] as for a known day
 	LeastLearn = 7   // days that must count before the inside is foretold [chosen, status chosen] a week holds dull days and clear ones
+	mostLearn  = 45  // days learned from, the last ones [chosen, status chosen] vents, shade and the sun change with the season
 	mostTerms  = 5   // of the regression
 	shrink     = 0.5 // hours' worth of "no effect" put to each term [chosen, status chosen] so that few days make no wild slope
 	nightLight = 20  // W/m2 of clear-sky light under which it counts as night [chosen, status chosen]
@@ -147,6 +149,13 @@ func pairs(log, s *forecast.Series, sky []air.Hour, p forecast.Place) (out []pai
 		out, n = append(out, q), n+1
 	}
 	end()
+	if early := days - mostLearn; early > 0 {
+		k := slices.IndexFunc(out, func(q pair) bool { return q.day >= early })
+		out, days = out[k:], mostLearn
+		for i := range out {
+			out[i].day -= early
+		}
+	}
 	return out, days
 }
 

@@ -167,6 +167,10 @@ func TestFewDaysTeachNothing(t *testing.T) {
 	truth := madeTunnel(out, 1)
 	assert.False(t, LearnDifference(firstDays(truth, LeastLearn-1), out, denver).Known)
 	assert.True(t, LearnDifference(firstDays(truth, LeastLearn+1), out, denver).Known)
+	long := madeOutside(mostLearn+10, 1)
+	d := LearnDifference(madeTunnel(long, 1), long, denver)
+	assert.Equal(t, mostLearn, d.Days)
+	assert.Less(t, d.Errors[BySun], d.Errors[ByHour])
 	gappy := *truth
 	gappy.Hours = append([]forecast.Hour{}, truth.Hours...)
 	for i := range gappy.Hours {

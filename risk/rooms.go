@@ -103,7 +103,9 @@ func (r *closedRoom) assess(m *Model, s *forecast.Series, first forecast.Date, n
 func (r *closedRoom) settle(out *PlantingDay, d forecast.Date, at int, days [3]*Day) {
 	mid := days[0].Plantings[at]
 	if mid.State == NoTemperature {
-		r.past(out, d, at)
+		if out.Inside.Difference.Fault == "" {
+			r.past(out, d, at)
+		}
 		return
 	}
 	mid.Planting, mid.Inside = out.Planting, out.Inside

@@ -33,7 +33,7 @@ func TestScript(t *testing.T) {
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
 		Setup:         setup,
-		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint, "shaped": shaped},
+		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint, "shaped": shaped, "readings": readings},
 	})
 }
 

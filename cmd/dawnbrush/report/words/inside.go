@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"dawnbrush/forecast"
@@ -29,7 +30,7 @@ func (w Words) LoggerNotes(in *risk.Inside, now time.Time) (notes []string, bad 
 		return []string{file + " is not used: the warmth it tells does not follow the sun; its clock seems to be " + hoursOff(d.ClockBy) +
 			": write the garden's own time, or the offset with every time"}, true
 	case d.Fault == "fahrenheit":
-		return []string{file + " is not used: it is " + w.Spread(math.Abs(d.MeanDifference)) + " off the air outside in the mean; are these degrees Fahrenheit under temp_c, or the other way round?"}, true
+		return []string{file + " is not used: it is " + w.Spread(math.Abs(d.MeanDifference)) + " off the air outside in the mean; are these degrees Fahrenheit read as Celsius, or the other way round"}, true
 	case !d.Known:
 		notes = append(notes, fmt.Sprintf("%s tells what was; what is to come in there is not known before %d days have both its readings and measured weather outside, and there are %d", file, risk.LeastLearn, d.Days))
 	}
@@ -64,17 +65,22 @@ func (w Words) Spread(x float64) string {
 // Inside tells of the air that a verdict under a tunnel or house rests on, sentences
 // for workings; none in the open.
 func (w Words) Inside(p *risk.PlantingDay) []string {
-	switch {
-	case p.Inside != nil && p.State != risk.OtherAir:
-		return w.logged(p.Inside)
-	case p.Inside != nil:
-		return append([]string{fmt.Sprintf("Logger %s: %s measured inside, the last before %s. They decide what looks back; today's air inside is not known.",
-			p.Inside.Logger, Count(p.Inside.Measured, "hour", "hours"), w.Moment(p.Inside.Last))}, w.holds(p)...)
+	switch in := p.Inside; {
+	case in != nil && in.Difference.Fault != "":
+		notes, _ := w.LoggerNotes(in, in.Last)
+		return append([]string{sentence(notes[0])}, w.holds(p)...)
+	case in != nil && p.State != risk.OtherAir:
+		return w.logged(in)
+	case in != nil:
+		return append([]string{fmt.Sprintf("Logger %s: %s measured inside, the last before %s. They decide what looks back; the air inside on this day is not known.",
+			in.Logger, Count(in.Measured, "hour", "hours"), w.Moment(in.Last))}, w.holds(p)...)
 	case p.State == risk.OtherAir:
 		return w.holds(p)
 	}
 	return nil
 }
+
+func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] + "." }
 
 // logged says how the inside was worked out and how good that is.
 func (w Words) logged(in *risk.Inside) []string {
@@ -99,7 +105,11 @@ func (w Words) holds(p *risk.PlantingDay) []string {
 	out := []string{"Not known: how warm it gets inside, how damp, and how many bees come in.",
 		"What still holds: it is hardly colder inside than outside at night, and warmer by day (" + w.Spread(risk.WarmerHigh) + " at the highest and " + w.Spread(risk.WarmerLow) +
 			" at the lowest in one plastic tunnel [Savage80, read]): heat outside is heat inside. No rain wets the flowers.",
-		"Bees come through open sides only; open them on a warm day, before the flowers open. [common-practice]"}
+		"Bees come through open sides only. [common-practice]"}
+	if high, ok := p.Planting.Crop.Limits.DayHigh.Get(); ok {
+		out = append(out, fmt.Sprintf("Open vents and sides on days over %s outside: by that tunnel's measure it then passes %s inside, the crop's limit by day. [Savage80, derived]",
+			w.Temp(high-risk.WarmerHigh), w.Temp(high)))
+	}
 	if p.Planting.Crop.Pollination == crop.Self && p.Planting.Crop.Self.Tapped() {
 		out = append(out, "The wind in there does not shake trusses: tap them about mid-day. [SDSUtun, read]")
 	}
