@@ -65,7 +65,11 @@ func (p *program) readLogger(gardenPath, logger string, zone *time.Location, now
 	case len(text) > mostDocument:
 		return nil, &loggerFault{logger: logger, message: "it is larger than 16 MiB", hint: "is it the right file?"}
 	}
-	got, faults := station.Parse(text, zone, now)
+	limit := now
+	if at := p.env.Now(); p.options.at != "" && at.After(now) {
+		limit = at // planned as of an earlier time: later rows are no fault, and not known then
+	}
+	got, faults := station.Parse(text, zone, limit)
 	if len(faults) > 0 {
 		f := &loggerFault{logger: logger, message: "it has " + faultCount(len(faults)), hint: "mend the lines named"}
 		for _, x := range faults {
@@ -73,6 +77,8 @@ func (p *program) readLogger(gardenPath, logger string, zone *time.Location, now
 		}
 		return nil, f
 	}
+	_, hi := got.Series.Slice(got.Series.Start(), now.UTC().Truncate(time.Hour))
+	got.Series.Hours = got.Series.Hours[:hi]
 	for i := range got.Series.Hours {
 		if got.Series.Hours[i].Temp.IsKnown() {
 			return got.Series, nil

@@ -18,7 +18,7 @@ const (
 
 	// manyHoles is how many hours may lack between the first and the last reading
 	// before it is told.
-	manyHoles = 24 // [chosen: a day]
+	manyHoles = 24 // [chosen: one day without readings]
 )
 
 // LoggerNotes says what a logger leaves unknown. bad tells that what it measured
