@@ -47,7 +47,8 @@ const (
 // Bees is what the grower knows of the bees nearby.
 type Bees struct {
 	Honey, Bumble, Squash Level
-	Hives                 int // honey bee hives within about 500 m; 0 when none or not told
+	Hives                 int  // honey bee hives within about 500 m; 0 when none or not told
+	closed                bool // in a tunnel or house: the levels are assumed, not told
 }
 
 // Setting is how a cultivar sets fruit; "" takes the crop's usual one.

@@ -261,3 +261,43 @@ func TestSolve(t *testing.T) {
 	got := solve(a, b)
 	assert.InDeltaSlice(t, want[:], got[:], 1e-9)
 }
+
+// Whatever a logger and a station tell, no number that is none comes out.
+func TestInsideStaysFinite(t *testing.T) {
+	for seed := range uint64(30) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		out := madeOutside(15, seed)
+		log := madeTunnel(out, seed)
+		odd := func(v float64) forecast.Value {
+			switch r.IntN(12) {
+			case 0:
+				return forecast.Value{}
+			case 1:
+				return forecast.Known(-90 + 150*r.Float64())
+			}
+			return forecast.Known(v)
+		}
+		flat := r.IntN(4) == 0
+		for i := range out.Hours {
+			o, h := &out.Hours[i], &log.Hours[i]
+			o.Temp, h.Temp = odd(o.Temp.Or(0)), odd(h.Temp.Or(0))
+			if flat {
+				o.Temp, h.Temp = forecast.Known(20), forecast.Known(20)
+			}
+			o.RH, h.RH = forecast.Within(odd(50).Or(-1), 0, 100), forecast.Within(odd(50).Or(-1), 0, 100)
+			if r.IntN(3) == 0 {
+				o.Radiation, o.Sky = forecast.Value{}, forecast.Value{}
+			}
+		}
+		in := worked(firstDays(log, 10), out)
+		for _, s := range []*forecast.Series{in.Series, in.outer[0], in.outer[1]} {
+			for i := range s.Hours {
+				h := &s.Hours[i]
+				assert.False(t, math.IsNaN(in.Spread(i)) || math.IsInf(in.Spread(i), 0))
+				if log := i < 240 && firstDays(log, 10).Hours[i].Temp.IsKnown(); !log && out.Hours[i].Temp.IsKnown() && in.Difference.Known {
+					assert.True(t, h.Temp.IsKnown(), "Known refuses what is no number")
+				}
+			}
+		}
+	}
+}

@@ -63,7 +63,7 @@ func (b Bees) insideOf(hive bool) Bees {
 		}
 		return Few
 	}
-	out := Bees{Honey: few(b.Honey), Bumble: few(b.Bumble), Squash: few(b.Squash)}
+	out := Bees{Honey: few(b.Honey), Bumble: few(b.Bumble), Squash: few(b.Squash), closed: true}
 	if hive {
 		out.Bumble = Many
 	}

@@ -202,4 +202,17 @@ func TestBeesInside(t *testing.T) {
 	there := many.SupplyOf(&g.Plantings[3])
 	assert.Equal(t, there.Book, there.Garden, "nothing learned outside goes in")
 	assert.Greater(t, there.Book[1], view.Book[1])
+	untold := few.SupplyOf(&g.Plantings[2])
+	assert.Equal(t, untold.Hi, view.Hi, "what is assumed of bees inside is known no better than what nobody told")
+}
+
+// The week of a garden whose tunnel has a logger of three weeks.
+func BenchmarkAssessTunnel(b *testing.B) {
+	outside := madeOutside(28, 1)
+	m := NewModel(tunnelGarden(b, firstDays(madeTunnel(outside, 1), 21)))
+	s := upTo(outside, 21)
+	b.ReportAllocs()
+	for b.Loop() {
+		m.Assess(s, planned, 7)
+	}
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"dawnbrush/cmd/dawnbrush/config"
@@ -119,21 +120,29 @@ func (p *program) tellLoggers(lacking []loggerFault) {
 // loggerNotes says what the loggers leave unknown in a plan. needed tells whether
 // work of today or tomorrow hangs on one that cannot be used or has fallen behind.
 func loggerNotes(w words.Words, a *risk.Assessment, plans []risk.DayPlan, lacking []loggerFault, now time.Time) (notes []string, needed bool) {
-	blooms := map[string]bool{}
+	blooms, airless := map[string]bool{}, []string{}
 	for i := range plans[:min(len(plans), comparedDays)] {
 		day := plans[i].Day
 		if day == nil {
 			continue
 		}
 		for j := range day.Plantings {
-			if pd := &day.Plantings[j]; pd.Bloom != risk.NoBloom && pd.State != risk.NeedsNoPollen {
-				blooms[pd.Planting.Logger] = true
+			pd := &day.Plantings[j]
+			if pd.Bloom == risk.NoBloom || pd.State == risk.NeedsNoPollen {
+				continue
+			}
+			blooms[pd.Planting.Logger] = true
+			if name := pd.Planting.Name; pd.State == risk.OtherAir && pd.Planting.Logger == "" && !slices.Contains(airless, name) {
+				airless = append(airless, name)
 			}
 		}
 	}
 	for _, f := range lacking {
 		notes = append(notes, "the logger's file "+f.logger+" cannot be used: "+f.message+"; the air in there is not known")
 		needed = needed || blooms[f.logger]
+	}
+	if len(airless) > 0 {
+		notes = append(notes, w.WithoutLogger(airless))
 	}
 	told := map[string]bool{}
 	for i := range a.Days {

@@ -47,6 +47,13 @@ func (w Words) LoggerNotes(in *risk.Inside, now time.Time) (notes []string, bad 
 	return notes, bad
 }
 
+// WithoutLogger says in short what is not known of plantings whose air nothing tells
+// of, and what holds all the same.
+func (w Words) WithoutLogger(names []string) string {
+	return List(names) + ": how warm and damp it is inside, and how many bees come in, is not known without a logger named in the garden file; " +
+		"what holds: no rain wets the flowers, no wind shakes them, bees come through open sides only, and heat outside is heat inside unless it is shaded or cooled"
+}
+
 func hoursOff(by int) string {
 	if by < 0 {
 		return Count(-by, "hour", "hours") + " slow"

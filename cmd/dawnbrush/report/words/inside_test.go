@@ -50,6 +50,12 @@ func TestLoggerNotes(t *testing.T) {
 	}
 }
 
+func TestWithoutLogger(t *testing.T) {
+	s := words.New(risk.Metric, nil).WithoutLogger([]string{"tunnel tomatoes", "house cucumbers"})
+	proper(t, "without", s)
+	assert.True(t, strings.HasPrefix(s, "tunnel tomatoes and house cucumbers: "))
+}
+
 // What is said of the air inside comes in whole sentences, in the grower's units,
 // and tells apart what is known from what is not.
 func TestInsideSentences(t *testing.T) {
