@@ -25,16 +25,17 @@ stderr. Nothing is fetched.`,
 			if err != nil {
 				return err
 			}
-			rows := config.Explain(file)
-			if p.options.json {
-				return p.checkJSON(file, rows, faults)
-			}
-			p.tellFaults(faults.Warnings())
 			now, err := p.now(file.Garden.Place.Zone)
 			if err != nil {
 				return err
 			}
-			p.tellLoggers(p.readLoggers(p.gardenPath(), &file.Garden, now))
+			lacking := p.readLoggers(p.gardenPath(), &file.Garden, now)
+			rows := config.Explain(file)
+			if p.options.json {
+				return p.checkJSON(file, rows, append(faults, loggerWarnings(lacking)...))
+			}
+			p.tellFaults(faults.Warnings())
+			p.tellLoggers(lacking)
 			return p.printSettings(file, rows)
 		},
 	}

@@ -103,6 +103,19 @@ func (p *program) loggerText(gardenPath, logger string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, mostDocument+1))
 }
 
+// loggerWarnings gives the same as warnings of the garden file, which can be used
+// without.
+func loggerWarnings(lacking []loggerFault) (out config.Faults) {
+	for _, f := range lacking {
+		for _, x := range f.faults {
+			x.Warning = true
+			out = append(out, x)
+		}
+		out = append(out, config.Fault{File: f.logger, Line: 1, Column: 1, Message: "the logger's file cannot be used: " + f.message, Hint: f.hint, Warning: true})
+	}
+	return out
+}
+
 // tellLoggers says on stderr what is wrong with loggers' files.
 func (p *program) tellLoggers(lacking []loggerFault) {
 	if p.options.json {
