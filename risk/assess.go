@@ -25,6 +25,7 @@ type Model struct {
 	out     Assessment
 	results []PlantingDay
 	slab    []FlowerHour
+	rooms   []closedRoom
 }
 
 // NewModel compiles a garden by the book.
@@ -34,6 +35,7 @@ func NewModel(g *Garden) *Model { return NewModelWith(g, Learned{}) }
 func NewModelWith(g *Garden, l Learned) *Model {
 	m := &Model{assessor: assessor{g: g, learned: l, models: make([]plantingModel, len(g.Plantings))}}
 	m.compile()
+	m.rooms = closedRooms(g, l)
 	return m
 }
 
@@ -68,6 +70,9 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 			}
 		}
 		m.out.Days = append(m.out.Days, day)
+	}
+	for i := range m.rooms {
+		m.rooms[i].assess(m, s, first, n)
 	}
 	return &m.out
 }
@@ -184,7 +189,7 @@ func (a *assessor) compile() {
 		case crop.Wind:
 			m.corn = newCornModel(p.Crop)
 		case crop.Self:
-			m.self = selfModel{p.Crop, p.Crop.Self}
+			m.self = selfModel{p.Crop, p.Crop.Self, falls(p.Crop.Self.Mean)}
 		}
 	}
 }
@@ -227,7 +232,7 @@ func (a *assessor) planting(i int, out *PlantingDay, slab []FlowerHour) {
 		out.State = NoPollenParent
 		return
 	case inside:
-		out.State = OtherAir
+		out.State, out.HotOutside = OtherAir, a.hotOutside(m)
 		out.Flags = a.take(func() { a.flagDays(m, out) })
 		return
 	case f.polar:

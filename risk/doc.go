@@ -13,11 +13,13 @@
 //	Wang & Robinson; Acta Hort. 1271:379 (pollen age)     risk/pollen
 //	Bulger, Ellis & Madden (wetness and infection)        risk/pollen
 //	Zalom; Baskerville & Emin; Perry & Wehner (warmth)    risk/growth
+//	Savage (air of a tunnel); what a logger in one tells  inside*.go, rooms.go
 //	one crop's flowers, pollen, need, heat                risk/crop/data/<crop>.json
 //	bibliography, status of every number                  risk/source
 //
 // What is left out, with the reason: members of an ensemble and the error of
 // temperature forecasts (they come with the chances), soil water (it comes with
 // watering), what the diary teaches (it comes with the memory), fruit load and
-// plant vigour (no input tells them yet), bees other than three groups.
+// plant vigour (no input tells them yet), bees other than three groups; under cover,
+// heating and the hours at which vents are opened, beyond what a logger's past shows.
 package risk

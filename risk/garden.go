@@ -16,6 +16,7 @@ type Garden struct {
 	Shelter   float64   // wind at the plot against the open, 0.5..1.4; 1 when not told
 	Bees      Bees
 	Plantings []Planting
+	Inside    map[string]*forecast.Series // what loggers in tunnels and houses measured, by Planting.Logger
 }
 
 // Units is the one setting for everything the grower reads.
@@ -46,7 +47,8 @@ const (
 // Bees is what the grower knows of the bees nearby.
 type Bees struct {
 	Honey, Bumble, Squash Level
-	Hives                 int // honey bee hives within about 500 m; 0 when none or not told
+	Hives                 int  // honey bee hives within about 500 m; 0 when none or not told
+	closed                bool // in a tunnel or house: the levels are assumed, not told
 }
 
 // Setting is how a cultivar sets fruit; "" takes the crop's usual one.
@@ -91,6 +93,8 @@ type Planting struct {
 	FirstFemale      forecast.Date // first female flower (or silk, or any flower of a perfect kind) seen
 	Finished         forecast.Date // pulled or done; zero while it grows
 	Cover            Cover
+	Logger           string        // names the logger in the tunnel or house; "" for none
+	BumbleHive       bool          // a hive of bumble bees stands in there
 	MinutesPerFlower float64       // the grower's own pace; 0 takes the crop's default
 	FruitWorth       float64       // in the grower's money; 0 when not told
 	Buds             int           // female buds showing colour at the last count

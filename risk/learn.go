@@ -16,7 +16,7 @@ type Learned struct {
 	Visits   float64 // bee visits counted, weighted by their age
 	Expected float64 // visits the book would have expected in the same counts, weighted alike
 	Counts   int     // counts of bees used
-	Unused   int     // counts that no weather is known for, or of plantings not in the garden
+	Unused   int     // counts that no weather is known for, of plantings not in the garden, or in other air
 	Latest   forecast.Date
 	Hand     memory.Beta // share of hand-pollinated flowers that set; zero when none was counted
 	HandOf   float64
@@ -91,11 +91,11 @@ func (l *Learned) count(m *Model, s *forecast.Series, e *memory.Entry, now time.
 	}
 }
 
-// plantingNamed gives the index of a planting that insects pollinate, -1 when
-// there is none of that name.
+// plantingNamed gives the index of a planting outside that insects pollinate, -1
+// when there is none of that name.
 func (m *Model) plantingNamed(name string) int {
 	for i := range m.g.Plantings {
-		if p := &m.g.Plantings[i]; p.Name == name && p.Crop.Pollination == crop.Insect {
+		if p := &m.g.Plantings[i]; p.Name == name && p.Crop.Pollination == crop.Insect && !p.inside() {
 			return i
 		}
 	}
@@ -153,6 +153,10 @@ func (a *Assessment) SupplyOf(p *Planting) SupplyView {
 		return SupplyView{}
 	}
 	var known []law
-	s := newSupply(p.Crop, a.Garden.Bees, &a.Learned, &known)
+	bees, learned := a.Garden.Bees, a.Learned
+	if p.inside() && a.Garden.Inside[p.Logger] != nil {
+		bees, learned.Visits, learned.Expected = bees.insideOf(p.BumbleHive), 0, 0
+	}
+	s := newSupply(p.Crop, bees, &learned, &known)
 	return SupplyView{Book: s.book, Garden: s.rate, Lo: s.marks[0], Hi: s.marks[2]}
 }

@@ -59,7 +59,7 @@ func (p *planner) insect(d *Day, pd *PlantingDay, t Task) []Task {
 	case least >= pays && t.Sure == Likely:
 		t.Sure = VerySure
 	case mid < clearGain && !covered:
-		if look, ok := p.look(d, pd, t); ok {
+		if look, ok := p.look(d, pd, t); ok && pd.Inside == nil { // a count in there teaches nothing of the garden's bees
 			out = append(out, look)
 			out = append(out, p.shade(pd, t)...)
 			return out
@@ -93,6 +93,10 @@ func (p *planner) special(d *Day, pd *PlantingDay, t Task) (Task, bool) {
 	case NoSun:
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseNoSun}, Unsure
 	case OtherAir:
+		if pd.HotOutside {
+			t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseHotPollen, CauseOtherAir}, Likely
+			return t, true
+		}
 		// Few bees come in and the air is not that of the forecast: the practice's
 		// hours are all there is to go by.
 		t.Kind, t.Causes, t.Sure = HandPollinate, []Cause{CauseOtherAir}, Unsure

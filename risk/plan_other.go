@@ -79,8 +79,11 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	s := pd.Planting.Crop.Self
 	from, to := d.Date.At(s.Tap.Low, p.zone), d.Date.At(s.Tap.High, p.zone)
 	switch {
-	case pd.State == OtherAir && d.Weather.Over105: // it is no cooler under a roof [common-practice, status common-practice]
+	case pd.State == OtherAir && d.Weather.Over105: // it is no cooler under a roof [Savage80, status read]
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseHotPollen, CauseOtherAir}, Unsure
+		return []Task{t}
+	case pd.State == OtherAir && (pd.HotOutside || pd.Factor.Or(1) < hopeless*2):
+		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseHotDays, CauseOtherAir}, Likely
 		return []Task{t}
 	case pd.State == OtherAir && !s.Tapped():
 		t.Kind, t.Causes, t.Sure = LeaveToBees, []Cause{CauseOtherAir}, Unsure

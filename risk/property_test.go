@@ -64,7 +64,7 @@ func drawGarden(r *rapid.T, set *crop.Set, first forecast.Date) *Garden {
 	level := func(n string) Level {
 		return rapid.SampledFrom([]Level{LevelUnknown, None, Few, Normal, Many}).Draw(r, n)
 	}
-	g.Bees = Bees{level("honey"), level("bumble"), level("squash"), rapid.IntRange(0, 4).Draw(r, "hives")}
+	g.Bees = Bees{Honey: level("honey"), Bumble: level("bumble"), Squash: level("squash"), Hives: rapid.IntRange(0, 4).Draw(r, "hives")}
 	for d := range g.Work {
 		a := rapid.Float64Range(0, 23).Draw(r, "work from")
 		if rapid.IntRange(0, 3).Draw(r, "off") > 0 {

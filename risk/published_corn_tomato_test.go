@@ -93,7 +93,7 @@ func (l *lab) tomatoFindings() []finding {
 	return []finding{
 		{id: "visits/morandin_0", setting: "tomato in still air without bees: set, of that with the lightest visits", says: "30.2 of 83.3 %", rule: share(v("morandin_0", "y") / v("morandin_1", "y")), as: constructed,
 			model: func() float64 {
-				m := selfModel{l.crop("tomato"), self}
+				m := selfModel{c: l.crop("tomato"), d: self}
 				return m.calmShare(0)
 			}},
 		{id: "visits/peet_25", setting: "tomato grown at 28/22 degC (mean 25): fruit, of its own", says: "100 %", rule: share(v("peet_25", "y") / 100), as: constructed,

@@ -96,6 +96,8 @@ type PlantingDay struct {
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
 	Catface    CatfaceLook    // what the days before say of cat-faced fruit
 	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
+	Inside     *Inside        // in a tunnel or house with a logger: its air; nil for the garden's
+	HotOutside bool           // OtherAir: too hot even outside, and it is no cooler in there
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range
@@ -109,7 +111,7 @@ const (
 	Judged         State = iota
 	NoTemperature        // temperature unknown while the flower is open
 	NoSun                // polar day or night
-	OtherAir             // tunnel or house: weather inside is unknown
+	OtherAir             // tunnel or house whose weather inside is unknown
 	NeedsNoPollen        // parthenocarpic
 	NoPollenParent       // gynoecious or triploid without a pollen parent
 	HistoryUnknown       // the days before decide and are not known

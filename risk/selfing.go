@@ -16,6 +16,8 @@ import (
 type selfModel struct {
 	c *crop.Crop
 	d *crop.SelfFruit
+
+	onlyHeat bool // the days before take from the set by warmth alone
 }
 
 // calmShare gives the share of set that still air leaves: without any shaking

@@ -154,7 +154,7 @@ func TestSelfingAllocatesNothing(t *testing.T) {
 		s := chamber(31, 24).series(heatField, 16)
 		var past history
 		past.read(s, forecast.Place{Lat: heatField.lat, Lon: heatField.lon, Zone: heatField.zone})
-		m := selfModel{c, c.Self}
+		m := selfModel{c: c, d: c.Self}
 		k := past.index(heatField.date)
 		n := testing.AllocsPerRun(100, func() { m.before(&past, k); m.worst(&past, k) })
 		assert.Zero(t, n, key)

@@ -65,7 +65,7 @@ func newSupply(c *crop.Crop, b Bees, l *Learned, known *[]law) supply {
 	var s supply
 	groups := [bee.Groups]*crop.Group{c.Bees.Honey, c.Bees.Bumble, c.Bees.Squash}
 	levels := [bee.Groups]Level{b.Honey, b.Bumble, b.Squash}
-	shape, told := 0.0, true
+	shape, told := 0.0, !b.closed
 	for g, data := range groups {
 		if data == nil {
 			continue

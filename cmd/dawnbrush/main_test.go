@@ -33,7 +33,7 @@ func TestScript(t *testing.T) {
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
 		Setup:         setup,
-		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint, "shaped": shaped},
+		Cmds:          map[string]func(ts *testscript.TestScript, neg bool, args []string){"serve": serve, "code": code, "gridpoint": gridpoint, "shaped": shaped, "readings": readings},
 	})
 }
 
@@ -47,7 +47,8 @@ func setup(e *testscript.Env) error {
 	for _, r := range all.Readers() { // nothing listens: no script reaches the network
 		e.Setenv("DAWNBRUSH_"+strings.ToUpper(r.Info().Key)+"_URL", "http://127.0.0.1:1")
 	}
-	for from, to := range map[string]string{fixtures.GardenFile: "garden.toml", fixtures.ForecastFile: "forecast.json", fixtures.ObservationsFile: "observations.json"} {
+	for from, to := range map[string]string{fixtures.GardenFile: "garden.toml", fixtures.ForecastFile: "forecast.json", fixtures.ObservationsFile: "observations.json",
+		fixtures.LoggerFile: "tunnel.csv"} {
 		text, err := fs.ReadFile(fixtures.Demo, from)
 		if err != nil {
 			return err

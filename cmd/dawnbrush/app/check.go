@@ -25,11 +25,17 @@ stderr. Nothing is fetched.`,
 			if err != nil {
 				return err
 			}
+			now, err := p.now(file.Garden.Place.Zone)
+			if err != nil {
+				return err
+			}
+			lacking := p.readLoggers(p.gardenPath(), &file.Garden, now)
 			rows := config.Explain(file)
 			if p.options.json {
-				return p.checkJSON(file, rows, faults)
+				return p.checkJSON(file, rows, append(faults, loggerWarnings(lacking)...))
 			}
 			p.tellFaults(faults.Warnings())
+			p.tellLoggers(lacking)
 			return p.printSettings(file, rows)
 		},
 	}

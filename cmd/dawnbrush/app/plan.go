@@ -47,6 +47,7 @@ func (p *program) document(n int) (d *report.Document, err error) {
 	if err != nil {
 		return nil, err
 	}
+	lacking := p.readLoggers(path, g, now)
 	m, err := p.recall(g, now, memory())
 	if err != nil {
 		return nil, err
@@ -77,7 +78,10 @@ func (p *program) document(n int) (d *report.Document, err error) {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
 	}
 	second := p.compare(m, g, w, first, now)
-	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: append(w.misfits(g.Place, now), p.unremembered...), Units: units,
+	p.tellLoggers(lacking)
+	notes, needed := loggerNotes(words.New(units, g.Place.Zone), assessment, plans, lacking, now)
+	notes = append(append(w.misfits(g.Place, now), notes...), p.unremembered...)
+	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }
 

@@ -60,5 +60,8 @@ func (p *program) warnIncomplete(d *document.Document) {
 	for _, g := range d.Gaps() {
 		parts = append(parts, w.Layers(g.Layers)+" not known on "+w.Day(g.Date))
 	}
+	if d.Unlogged {
+		parts = append(parts, "a logger in a tunnel or house is of no use now")
+	}
 	fmt.Fprintf(p.err, "%s: plan made, but %s\n", name, strings.Join(parts, "; "))
 }

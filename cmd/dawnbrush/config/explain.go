@@ -34,7 +34,7 @@ func (f *File) explain(table string, s scope, settings []setting) []Row {
 	var rows []Row
 	for _, set := range settings {
 		r := Row{Table: table, Key: set.key, Value: set.show(s), From: "default", Line: f.lines[s.path+set.key]}
-		if r.Line == 0 && set.when != nil && !set.when(s.planting.Crop) {
+		if r.Line == 0 && (set.when != nil && !set.when(s.planting.Crop) || set.inside && !inside(s.planting)) {
 			continue
 		}
 		switch {

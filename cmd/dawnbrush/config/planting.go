@@ -59,6 +59,15 @@ func plantingSettings() []setting {
 		dateSetting("finished", "day it was pulled out or done with", "2026-09-20", func(s scope) *forecast.Date { return &s.planting.Finished }),
 		wordSetting("cover", "what stands over the flowers: none, row cover, tunnel or house", `"none"`,
 			[]risk.Cover{risk.Open, risk.RowCover, risk.Tunnel, risk.House}, func(s scope) *risk.Cover { return &s.planting.Cover }),
+		insideOnly(textSetting("logger", "CSV file of the logger in the tunnel or house, beside this file; `dawnbrush observe --help` tells its columns", `"tunnel.csv"`,
+			func(s scope) *string { return &s.planting.Logger })),
+		insideOnly(setting{key: "bumble_hive", doc: "true when a hive of bumble bees stands in the tunnel or house", example: "true",
+			read: func(in *reader, key string, v *node, s scope) {
+				if b, ok := in.yesNo(key, v); ok {
+					s.planting.BumbleHive = b
+				}
+			},
+			show: func(s scope) string { return strconv.FormatBool(s.planting.BumbleHive) }}),
 		numberSetting("minutes_per_flower", "your own pace with the brush, in minutes", "1", 0.05, 60, // [chosen: 3 seconds to an hour]
 			func(s scope) *float64 { return &s.planting.MinutesPerFlower }),
 		numberSetting("fruit_worth", "what one good fruit is worth to you, in your own money", "1.50", 0, 1e6, // [chosen: a giant pumpkin at the fair]
@@ -116,6 +125,7 @@ func (in *reader) planting(item *node, s scope) {
 	in.checkFlowering(s)
 	in.checkDates(item, s)
 	in.checkBuds(s)
+	in.checkInside(s)
 }
 
 // readCrop also sets what the crop has for a default.

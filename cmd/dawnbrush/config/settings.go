@@ -26,6 +26,7 @@ type setting struct {
 	quoted   bool                    // the value stands in quotes
 	length   bool                    // the value has the unit of lengths
 	when     func(c *crop.Crop) bool // the crops it says something about; nil: all
+	inside   bool                    // it says something about a tunnel or house alone
 	read     func(in *reader, key string, v *node, s scope)
 	show     func(s scope) string // the value without quotes; "" when it was not told
 }

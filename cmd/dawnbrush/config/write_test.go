@@ -62,6 +62,7 @@ func anyPlanting(t *rapid.T, i int, crops []*crop.Crop, u risk.Units) risk.Plant
 		p.MinutesPerFlower = rapid.Float64Range(0.05, 60).Draw(t, "minutes")
 		p.FruitWorth = rapid.Float64Range(0, 1e6).Draw(t, "worth")
 		p.Pollenizer = rapid.Bool().Draw(t, "pollenizer")
+		p.Logger, p.BumbleHive = anyText().Draw(t, "logger"), rapid.Bool().Draw(t, "hive")
 		p.BudsOn = today.AddDays(rapid.IntRange(-20, 0).Draw(t, "buds on"))
 		p.Buds = rapid.IntRange(0, mostPlants).Draw(t, "buds")
 	}

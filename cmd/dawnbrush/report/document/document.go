@@ -22,6 +22,7 @@ type Document struct {
 	Measured   []string // credit lines for the hours before
 	Second     *Second  // another forecast that was asked for; nil for none
 	Notes      []string // what the grower has to know about the data, plain sentences
+	Unlogged   bool     // work of today or tomorrow hangs on a logger that cannot be used; the notes say why
 	Units      risk.Units
 	Demo       bool // the garden and its weather are invented
 

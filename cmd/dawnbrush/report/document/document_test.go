@@ -42,6 +42,26 @@ func TestNoGapWhereNothingIsNeeded(t *testing.T) {
 	assert.Empty(t, d.Gaps())
 }
 
+// A logger that measures no humidity will never tell it: no gap; one that does and
+// has a hole is one. A logger that is of no use leaves the plan incomplete.
+func TestGapsUnderCover(t *testing.T) {
+	d := reporttest.Fixed(t, risk.Metric)
+	for i := range d.Plans {
+		for j := range d.Plans[i].Day.Plantings {
+			d.Plans[i].Day.Plantings[j].Missing = 0
+		}
+	}
+	require.True(t, d.Complete())
+	p := &d.Plans[1].Day.Plantings[0]
+	p.Missing, p.Inside = air.Humidity, &risk.Inside{}
+	assert.Empty(t, d.Gaps())
+	p.Inside.Humidity = true
+	assert.Len(t, d.Gaps(), 1)
+	p.Missing = 0
+	d.Unlogged = true
+	assert.False(t, d.Complete())
+}
+
 func TestChanceOnlyFrom(t *testing.T) {
 	d := reporttest.Fixed(t, risk.Metric)
 	day, ok := d.ChanceOnlyFrom()

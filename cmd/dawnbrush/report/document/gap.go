@@ -31,8 +31,8 @@ func (d *Document) Gaps() []Gap {
 		}
 		for j := range day.Plantings {
 			p := &day.Plantings[j]
-			if p.Missing != 0 && d.needsWeather(p) {
-				out = addGap(out, day.Date, p)
+			if missing := missing(p); missing != 0 && d.needsWeather(p) {
+				out = addGap(out, day.Date, p, missing)
 			}
 		}
 	}
@@ -50,10 +50,19 @@ func (d *Document) needsWeather(p *risk.PlantingDay) bool {
 	return p.Bloom != risk.NoBloom && !over
 }
 
-func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay) []Gap {
-	i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Date == date && g.Layers == p.Missing })
+// missing gives what is unknown of a planting's air and could have been known: a
+// logger without humidity will never tell it.
+func missing(p *risk.PlantingDay) air.Layers {
+	if p.Inside != nil && !p.Inside.Humidity {
+		return p.Missing &^ air.Humidity
+	}
+	return p.Missing
+}
+
+func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay, missing air.Layers) []Gap {
+	i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Date == date && g.Layers == missing })
 	if i < 0 {
-		return append(gaps, Gap{date, []string{p.Planting.Name}, p.Missing})
+		return append(gaps, Gap{date, []string{p.Planting.Name}, missing})
 	}
 	gaps[i].Plantings = append(gaps[i].Plantings, p.Planting.Name)
 	return gaps
@@ -61,7 +70,7 @@ func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay) []Gap {
 
 // Complete tells whether nothing that today's and tomorrow's tasks need is stale
 // or unknown.
-func (d *Document) Complete() bool { return !d.Forecast.Stale && len(d.Gaps()) == 0 }
+func (d *Document) Complete() bool { return !d.Forecast.Stale && !d.Unlogged && len(d.Gaps()) == 0 }
 
 // Work tells whether the first day of the plan asks for anything to be done.
 func (d *Document) Work() bool {

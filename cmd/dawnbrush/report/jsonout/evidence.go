@@ -72,7 +72,9 @@ func Workings(w io.Writer, d *document.Document) error {
 	for i := range day.Plantings {
 		p := &day.Plantings[i]
 		if d.Focus.Matches(p.Planting) {
-			out.Planting = append(out.Planting, m.planting(p))
+			one := m.planting(p)
+			one.Inside = m.inside(p, true, day)
+			out.Planting = append(out.Planting, one)
 			out.Firsts = append(out.Firsts, m.firsts(p.Planting)...)
 			out.Params[p.Planting.Crop.Key] = m.params(p.Planting.Crop.Params)
 		}

@@ -125,6 +125,9 @@ func digits(v forecast.Value, n int) string {
 func (k *workings) planting(p *risk.PlantingDay) error {
 	k.heading(p.Planting.Name + ", " + p.Planting.Crop.Name)
 	k.para("  ", "Bloom: "+k.Bloom(p.Bloom)+" ("+p.BloomBasis+"). Verdict: "+k.State(p.State)+".")
+	if err := k.inside(p); err != nil {
+		return err
+	}
 	k.firsts(p)
 	if p.Missing != 0 {
 		k.para("  ", "Not known: "+k.Layers(p.Missing)+"; worked out twice, as kindly and as harshly as weather commonly is, and mixed.")

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"dawnbrush/forecast"
+	"dawnbrush/forecast/unit"
 )
 
 // Fault is one thing wrong with a file.
@@ -198,7 +199,11 @@ func (r *reader) number(line, column int, c Column, cell string) float64 {
 		return math.NaN()
 	}
 	if u := c.convert(v); u < c.what.lo || u > c.what.hi {
-		r.fault(line, column, "leave the cell empty where the instrument failed", "%s: no %s is %s", c.Name, c.what.key, cell)
+		hint := "leave the cell empty where the instrument failed"
+		if f := unit.FtoC(v); c.Name == "temp_c" && u > c.what.hi && f <= c.what.hi {
+			hint = "if these are degrees Fahrenheit, name the column temp_f; " + hint
+		}
+		r.fault(line, column, hint, "%s: no %s is %s", c.Name, c.what.key, cell)
 		return math.NaN()
 	}
 	return c.convert(v)

@@ -160,3 +160,10 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func TestFahrenheitUnderCelsius(t *testing.T) {
+	_, faults := Parse([]byte("time,temp_c\n2026-07-16 05:00,77\n2026-07-16 06:00,-120\n"), eastern(t), now)
+	require.Len(t, faults, 2)
+	assert.Contains(t, faults[0].Hint, "name the column temp_f")
+	assert.NotContains(t, faults[1].Hint, "temp_f")
+}
