@@ -1,0 +1,153 @@
+package risk
+
+import (
+	"slices"
+
+	"dawnbrush/forecast"
+	"dawnbrush/risk/air"
+	"dawnbrush/risk/source"
+)
+
+// tenToNinety is how many standard deviations one in ten lies beyond, on either
+// side of a normal law. [AS64 table 26.1, status memory]
+const tenToNinety = 1.2816
+
+// meanToSD turns a mean absolute error into a standard deviation: a normal law's
+// is sqrt(pi/2) of it. [AS64 table 26.1, status memory]
+const meanToSD = 1.2533
+
+// Errors of a forecast by days ahead, 1 to 7: the day's maximum as standard
+// deviation (degF), wind as mean error (knots), cloud as mean error (share).
+// [memory] days 3 to 7 and all of wind and cloud; the maximum of the first two
+// days agrees with what 167 US cities measured in 2021.
+var (
+	errTemp  = [7]float64{2.6, 2.9, 3.4, 3.9, 4.4, 5.0, 5.4}
+	errWind  = [7]float64{2.8, 3.0, 3.1, 3.3, 3.4, 3.6, 3.7}
+	errCloud = [7]float64{0.15, 0.17, 0.19, 0.21, 0.23, 0.25, 0.275}
+)
+
+// errRH is the error of a forecast of relative humidity, standard deviation in
+// points. [memory] model verification gives 12 to 18.
+const errRH = 15.0
+
+// surelyWet and surelyDry are the chances of rain beyond which its falling is not
+// in doubt: one in ten, as for every other end. [chosen, status chosen]
+const (
+	surelyWet = 0.9
+	surelyDry = 0.1
+)
+
+const knot = 0.514444 // m/s [ISO80000, status memory]
+
+// weather is what a forecast may miss. Measured hours are not in doubt.
+func (b *bench) weather() []input {
+	k := b.leadDays() - 1
+	remembered := func(name string, by float64, unit, note string) source.Param {
+		p := source.Param{Name: name, Kind: source.Span, Range: &source.Interval{Low: -by, High: by}, Unit: unit,
+			Key: source.KeyMemory, Status: source.Memory, Note: note}
+		if !b.now.forecast(b.a.Series, b.a.Garden) {
+			p.Range, p.Note = &source.Interval{}, "measured"
+		}
+		return p
+	}
+	shift := func(hour func(h *forecast.Hour, x float64)) func(*trial, float64) {
+		return func(t *trial, x float64) { t.shift(hour, x) }
+	}
+	out := []input{
+		{remembered("weather.temperature", tenToNinety*errTemp[k]*5/9, "degC", "error of a forecast so many days ahead; the dew point is held"), CannotKnow,
+			func(t *trial, x float64) { t.shift(warmer, x); t.extremes(x) }},
+		{remembered("weather.wind", tenToNinety*meanToSD*errWind[k]*knot, "m/s at 10 m", "error of a forecast so many days ahead"), CannotKnow,
+			shift(func(h *forecast.Hour, x float64) { h.Wind = moved(h.Wind, x, 0, 80) })},
+		{remembered("weather.humidity", tenToNinety*errRH, "points of relative humidity", "error of a forecast within a day"), CannotKnow,
+			shift(func(h *forecast.Hour, x float64) { h.RH = moved(h.RH, x, 1, 100) })},
+		{remembered("weather.cloud", tenToNinety*meanToSD*errCloud[k], "share of the sky", "error of a forecast so many days ahead; where the feed tells the light, the light moves by as large a share"), CannotKnow,
+			shift(func(h *forecast.Hour, x float64) {
+				h.Sky = moved(h.Sky, x, 0, 1)
+				if r, ok := h.Radiation.Get(); ok {
+					h.Radiation = forecast.Known(r * (1 - x))
+				}
+			})},
+	}
+	return append(out, b.rain())
+}
+
+// warmer shifts the air's warmth and holds its moisture.
+func warmer(h *forecast.Hour, x float64) {
+	t, ok := h.Temp.Get()
+	if !ok {
+		return
+	}
+	h.Temp = forecast.Known(t + x)
+	if rh, ok := h.RH.Get(); ok {
+		h.RH = forecast.Known(min(100, rh*air.SaturationPressure(t)/air.SaturationPressure(t+x)))
+	}
+}
+
+func moved(v forecast.Value, by, lo, hi float64) forecast.Value {
+	x, ok := v.Get()
+	if !ok {
+		return v
+	}
+	return forecast.Known(max(lo, min(hi, x+by)))
+}
+
+// shift changes the forecast hours of a copied series.
+func (t *trial) shift(hour func(h *forecast.Hour, x float64), x float64) {
+	own := *t.s
+	own.Hours = slices.Clone(t.s.Hours)
+	for i := range own.Hours {
+		if own.Hours[i].Origin == forecast.OriginForecast {
+			hour(&own.Hours[i], x)
+		}
+	}
+	t.s = &own
+}
+
+// extremes shifts the days' highest temperatures as issued.
+func (t *trial) extremes(x float64) {
+	t.s.DayMax = slices.Clone(t.s.DayMax)
+	for i := range t.s.DayMax {
+		t.s.DayMax[i].Temp = moved(t.s.DayMax[i].Temp, x, -90, 70)
+	}
+}
+
+// forecast tells whether some hour of the planting's day is a forecast.
+func (pd *PlantingDay) forecast(s *forecast.Series, g *Garden) bool {
+	from, to := pd.Opens, pd.Closes
+	if from.IsZero() || to.IsZero() {
+		return true
+	}
+	lo, hi := s.Slice(from.Add(-3600e9), to)
+	return slices.ContainsFunc(s.Hours[lo:hi], func(h forecast.Hour) bool { return h.Origin == forecast.OriginForecast })
+}
+
+// rain is whether the rain that may fall on the day falls: dry to wet, unless its
+// chance leaves less than one in ten for either.
+func (b *bench) rain() input {
+	from, to := b.date.Span(b.a.Garden.Place.Zone)
+	most := 0.0
+	for _, r := range b.a.Series.Blocks {
+		if r.Start.Before(to) && r.End.After(from) {
+			most = max(most, r.Prob.Or(0))
+		}
+	}
+	ends := source.Interval{Low: 0, High: 1}
+	if most < surelyDry {
+		ends.High = 0
+	}
+	if most > surelyWet {
+		ends.Low = 1
+	}
+	d := source.Param{Name: "weather.rain", Kind: source.Span, Range: &ends, Unit: "chance of rain", Key: "NWSpop",
+		Where: "definition", Status: source.Derived, Note: "the day's rain does not fall or falls, as its own chance leaves open"}
+	return input{d, CannotKnow, func(t *trial, x float64) {
+		own := *t.s
+		own.Blocks = slices.Clone(t.s.Blocks)
+		for i := range own.Blocks {
+			if r := &own.Blocks[i]; r.Start.Before(to) && r.End.After(from) && r.Prob.Or(0) > 0 {
+				r.Prob = forecast.Known(x)
+			}
+		}
+		t.s = &own
+	}}
+}
