@@ -165,9 +165,6 @@ func (b *bench) run(set func(*trial, float64), x float64) Outcome {
 	}
 	pd := &day.Plantings[0]
 	out := Outcome{Set: pd.Set.Mid, Bees: pd.Fill.Mid, Brush: pd.Both.Mid, Known: pd.State.Known()}
-	if f, ok := pd.Factor.Get(); ok { // these flowers pollinate themselves: the days before are the verdict
-		out.Set, out.Bees, out.Brush = f, f, f
-	}
 	for _, plan := range Plan(a, b.date, 1, b.options) {
 		for _, task := range slices.Concat(plan.Tasks, plan.More, plan.Rest) {
 			if !out.Tasked && task.Kind.decides() {

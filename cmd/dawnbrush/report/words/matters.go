@@ -97,7 +97,7 @@ func (w Words) outcomes(c *crop.Crop, bees, brush [2]float64) string {
 	}
 	switch c.Pollination {
 	case crop.Self:
-		return span(bees) + " of the set that the days before leave"
+		return span(bees) + " set as they are, " + span(brush) + " with a shake"
 	case crop.Wind:
 		return span(bees) + " of a good day's pollen by the wind, " + span(brush) + " with shaking"
 	}
