@@ -28,6 +28,9 @@ var handleNames = [...]string{"count", "measure", "tell", "cannot know", "left t
 // String gives the word used in JSON.
 func (h Handle) String() string { return handleNames[h] }
 
+// Grower tells whether a grower can narrow such a doubt.
+func (h Handle) Grower() bool { return h == CanCount || h == CanMeasure || h == CanTell }
+
 // MarshalText gives the word used in JSON.
 func (h Handle) MarshalText() ([]byte, error) { return []byte(h.String()), nil }
 

@@ -37,6 +37,31 @@ const (
 	surelyDry = 0.1
 )
 
+// mattersParams lists the numbers of what matters that no crop owns.
+func mattersParams() []source.Param {
+	number := func(name string, v float64, unit, key, where string, status source.Status, note string) source.Param {
+		return source.Param{Name: name, Value: v, Unit: unit, Key: key, Where: where, Status: status, Note: note}
+	}
+	byDay := func(name string, v [7]float64, unit, note string) source.Param {
+		p := source.Param{Name: name, Kind: source.Points, X: "days ahead", Unit: unit, Key: source.KeyMemory, Status: source.Memory, Note: note}
+		for i := range v {
+			p.Curve = append(p.Curve, [2]float64{float64(i + 1), v[i]})
+		}
+		return p
+	}
+	temp := byDay("matters.error_temperature", errTemp, "degF standard deviation", "of the day's maximum; the first two days were measured")
+	temp.Others = []source.Alternative{{Text: "2.56 a day ahead, 2.93 two days", Key: "NWSverif21", Where: "maxima of May to September, contiguous US", Status: source.Derived}}
+	return []source.Param{temp,
+		byDay("matters.error_wind", errWind, "knots mean error", "of a forecast's wind"),
+		byDay("matters.error_cloud", errCloud, "share mean error", "15 to 20 points on the first day, 25 to 30 on the seventh; days between by a straight line"),
+		number("matters.error_humidity", errRH, "points standard deviation", "DTCwrf", "executive summary", source.Quoted, "middle of 12 to 18"),
+		number("matters.cultivar_heat", cultivarHeat, "degC", source.KeyChosen, "", source.Chosen, "how far cultivars stand apart in the heat they bear"),
+		number("matters.step_hours", stepHours, "h", source.KeyChosen, "", source.Chosen, "ends of an hour of the flower's day where none were published"),
+		number("matters.surely", surelyWet, "chance of rain", source.KeyChosen, "", source.Chosen, "beyond it rain is not in doubt; below one in ten neither"),
+		number("matters.least_move", leastMove, "share", source.KeyChosen, "", source.Chosen, "a smaller change shows as the same percent"),
+	}
+}
+
 const knot = 0.514444 // m/s [ISO80000, status memory]
 
 // weather is what a forecast may miss. Measured hours are not in doubt.

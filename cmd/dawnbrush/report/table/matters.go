@@ -51,14 +51,26 @@ func (k *matters) planting(m *risk.Matters) error {
 	if moved == 0 {
 		k.para("  ", "No input in doubt moves this verdict by one percent.")
 	}
-	for i := range min(moved, k.upTo(m)) {
-		in := &m.Inputs[i]
-		k.hanging(fmt.Sprintf("  %d. ", i+1), 5, fmt.Sprintf("%s, %s: %s.%s", k.Input(in), k.Doubt(in), k.Moved(in, m.Planting.Crop), k.flip(in, m)))
-		if s := k.Narrow(in, m); s != "" {
-			k.hanging("     To narrow it: ", 5, s+".")
+	shown, yours := min(moved, k.upTo(m)), false
+	for i := range shown {
+		k.input(fmt.Sprintf("  %d. ", i+1), &m.Inputs[i], m)
+		yours = yours || m.Inputs[i].Handle.Grower()
+	}
+	for i := shown; i < len(m.Inputs) && !yours; i++ { // whoever asks wants something to do
+		if in := &m.Inputs[i]; in.Moved() && in.Handle.Grower() {
+			k.input("  Of what you can find out, ", in, m)
+			yours = true
 		}
 	}
 	return k.all(m)
+}
+
+// input writes one input in full.
+func (k *matters) input(lead string, in *risk.Movement, m *risk.Matters) {
+	k.hanging(lead, 5, fmt.Sprintf("%s, %s: %s.%s", k.Input(in), k.Doubt(in), k.Moved(in, m.Planting.Crop), k.flip(in, m)))
+	if s := k.Narrow(in, m); s != "" {
+		k.hanging("     To narrow it: ", 5, s+".")
+	}
 }
 
 // upTo is how many inputs to show in full: three and those that tie with the third.
@@ -86,7 +98,7 @@ func (k *matters) why(m *risk.Matters) string {
 
 // all lists every input with where the ends of its doubt come from.
 func (k *matters) all(m *risk.Matters) error {
-	columns := []column{{"input", 20, false}, {"from, to", 16, false}, {"moves %", 5, true}, {"task", 7, false}, {"one can", 7, false}, {"ends from", 12, false}}
+	columns := []column{{"input", 19, false}, {"from, to", 14, false}, {"moves %", 5, true}, {"task", 7, false}, {"one can", 7, false}, {"ends from", 15, false}}
 	var rows [][]string
 	for i := range m.Inputs {
 		in := &m.Inputs[i]
