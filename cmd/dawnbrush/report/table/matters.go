@@ -86,7 +86,7 @@ func (k *matters) flip(in *risk.Movement, m *risk.Matters) string {
 	if !in.Flips {
 		return " The task stays."
 	}
-	return " The task changes: " + k.TaskAtEnds(in, &m.Now) + "."
+	return " The task changes: " + k.TaskAtEnds(in, m) + "."
 }
 
 func (k *matters) why(m *risk.Matters) string {

@@ -97,6 +97,9 @@ func (w Words) outcomes(c *crop.Crop, bees, brush [2]float64) string {
 	}
 	switch c.Pollination {
 	case crop.Self:
+		if !c.Self.Tapped() {
+			return span(bees) + " set"
+		}
 		return span(bees) + " set as they are, " + span(brush) + " with a shake"
 	case crop.Wind:
 		return span(bees) + " of a good day's pollen by the wind, " + span(brush) + " with shaking"
@@ -106,8 +109,9 @@ func (w Words) outcomes(c *crop.Crop, bees, brush [2]float64) string {
 
 // TaskAtEnds writes how the plan's task changes between the ends of a doubt, "" for
 // a task that stays.
-func (w Words) TaskAtEnds(m *risk.Movement, now *risk.Outcome) string {
-	from, to, here := w.outcomeTask(&m.From), w.outcomeTask(&m.To), w.outcomeTask(now)
+func (w Words) TaskAtEnds(m *risk.Movement, x *risk.Matters) string {
+	p := x.Planting
+	from, to, here := w.outcomeTask(&m.From, p), w.outcomeTask(&m.To, p), w.outcomeTask(&x.Now, p)
 	switch {
 	case !m.Flips:
 		return ""
@@ -117,14 +121,14 @@ func (w Words) TaskAtEnds(m *risk.Movement, now *risk.Outcome) string {
 	return from + " to " + to
 }
 
-func (w Words) outcomeTask(o *risk.Outcome) string {
+func (w Words) outcomeTask(o *risk.Outcome, p *risk.Planting) string {
 	if !o.Known {
 		return "no verdict"
 	}
 	if !o.Tasked {
 		return "nothing"
 	}
-	return w.Do(o.Task)
+	return w.DoFor(&risk.Task{Kind: o.Task, Planting: p})
 }
 
 // Narrow says what a grower can do to narrow an input's doubt, "" where it is not
