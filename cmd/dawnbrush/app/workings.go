@@ -12,14 +12,19 @@ import (
 )
 
 func (p *program) workings() *cobra.Command {
-	return &cobra.Command{
+	var matters bool
+	c := &cobra.Command{
 		Use:   "workings DATE PLANTING",
 		Short: "walk one day and planting from hour to verdict",
 		Long: `Walks one day and planting from the hours as read to the verdict, with every
 equation, number and source. DATE is like 2026-07-16, or today or tomorrow.
-PLANTING is the name of a planting, or a crop for all plantings of it.`,
+PLANTING is the name of a planting, or a crop for all plantings of it.
+
+With --what-matters it lists instead which inputs move the verdict most, so that
+you know what to count: each moved alone between the ends of its doubt.`,
 		Example: `  dawnbrush workings tomorrow cucumber
-  dawnbrush workings 2026-07-22 "cucumbers on the fence" --demo`,
+  dawnbrush workings 2026-07-22 "cucumbers on the fence" --demo
+  dawnbrush workings tomorrow cucumber --what-matters`,
 		Args: exactly(2, "a date and a planting"),
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			switch len(args) {
@@ -42,8 +47,23 @@ PLANTING is the name of a planting, or a crop for all plantings of it.`,
 			if err := focus(d, args[1]); err != nil {
 				return err
 			}
+			if matters {
+				whatMatters(d)
+				return p.show("what-matters", d)
+			}
 			return p.show("workings", d)
 		},
+	}
+	c.Flags().BoolVar(&matters, "what-matters", false, "list which inputs move the verdict most")
+	return c
+}
+
+// whatMatters works out what moves the verdicts in focus.
+func whatMatters(d *document.Document) {
+	for i := range d.Garden.Plantings {
+		if p := &d.Garden.Plantings[i]; d.Focus.Matches(p) {
+			d.Matters = append(d.Matters, risk.WhatMatters(d.Assessment, d.Focus.Date, p, risk.PlanOptions{Now: d.Now, Asked: d.Forecast.Fetched}))
+		}
 	}
 }
 

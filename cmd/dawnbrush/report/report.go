@@ -31,6 +31,7 @@ func Reports() []Report {
 		{"quiet", "today's work, a line a task, nothing when there is none", table.Quiet, jsonout.Today},
 		{"week", "a row a day, and a word for each planting and day", table.Week, jsonout.Week},
 		{"workings", "one day and planting from hour to verdict", table.Workings, jsonout.Workings},
+		{"what-matters", "which inputs move one day's verdict most", table.Matters, jsonout.Matters},
 		{"learned", "what the garden's diary teaches", table.Learned, jsonout.Learned},
 		{"sources", "where every number comes from", table.Sources, jsonout.Sources},
 	}

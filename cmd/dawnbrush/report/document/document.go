@@ -29,6 +29,8 @@ type Document struct {
 	Width  int  // columns to fill; 0 for 80
 	Colour bool // colour may be used; never needed to understand
 
+	Matters []risk.Matters // for what matters: by planting in focus
+
 	Taught *risk.Taught // for learned: what the diary teaches; nil for nothing
 
 	Crops     *crop.Set      // for workings and sources

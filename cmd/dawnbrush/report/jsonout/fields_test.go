@@ -60,6 +60,15 @@ func workingsFields() []string {
 		under("params.*[].others[].", otherFields))
 }
 
+func mattersFields() []string {
+	outcome := "set fill fill_with_brush task"
+	return sorted(under("", "schema report date sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
+		under("what_matters[].", "planting crop state bloom judged"), under("what_matters[].as_planned.", outcome),
+		under("what_matters[].inputs[].", "input one_can moves task_changes text to_narrow"),
+		under("what_matters[].inputs[].doubt.", paramFields), under("what_matters[].inputs[].doubt.others[].", otherFields),
+		under("what_matters[].inputs[].at_low.", outcome), under("what_matters[].inputs[].at_high.", outcome))
+}
+
 func sourcesFields() []string {
 	return sorted(under("", "schema report sources.*"), under("params.*[].", paramFields), under("params.*[].others[].", otherFields))
 }

@@ -92,6 +92,24 @@ func TestFieldsOfWorkings(t *testing.T) {
 	assert.Equal(t, workingsFields(), got)
 }
 
+func TestFieldsOfWhatMatters(t *testing.T) {
+	d := full(t)
+	for i := range d.Garden.Plantings {
+		m := risk.WhatMatters(d.Assessment, d.Focus.Date, &d.Garden.Plantings[i], risk.PlanOptions{})
+		if m.Judged {
+			d.Matters = append(d.Matters, m)
+		}
+	}
+	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Matters(w, d) })
+	want := mattersFields()
+	assert.Subset(t, want, got, "no field that is not promised")
+	for _, f := range want {
+		if !strings.Contains(f, "curve[]") { // no input here is a curve
+			assert.Contains(t, got, f)
+		}
+	}
+}
+
 func TestFieldsOfLearned(t *testing.T) {
 	d := reporttest.Fixed(t, risk.Metric)
 	d.Taught = reporttest.Taught(t)
