@@ -227,7 +227,13 @@ func Number(v float64) string {
 	if math.Abs(v) < 1e-9 {
 		return "0"
 	}
-	return strconv.FormatFloat(v, 'g', 3, 64)
+	text := strconv.FormatFloat(v, 'g', 3, 64)
+	if strings.Contains(text, "e+") { // thousands in full: 2000 for 2e+03
+		if round, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(round) < 1e6 {
+			return strconv.FormatFloat(round, 'f', -1, 64)
+		}
+	}
+	return text
 }
 
 // Encode writes rows as Parse reads them.
