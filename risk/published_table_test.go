@@ -80,10 +80,11 @@ func (l *lab) subject(id, told string, used map[string]bool) string {
 	if c := l.tables[table][row]["crop"]; c != "" {
 		word = c
 	}
-	if key := evidenceCrops[word]; key != "" {
+	own := table == published.Bees || table == published.Wet // tables of no crop
+	if key := evidenceCrops[word]; key != "" && !own {
 		return key
 	}
-	if c, ok := l.set.Find(word); ok {
+	if c, ok := l.set.Find(word); ok && !own {
 		return c.Key
 	}
 	if len(used) == 1 {
@@ -91,7 +92,7 @@ func (l *lab) subject(id, told string, used map[string]bool) string {
 			return key
 		}
 	}
-	if table == published.Bees || table == published.Wet {
+	if own {
 		return table
 	}
 	return word
@@ -227,8 +228,15 @@ func (l *lab) build() []published.Row {
 		l.origin(&r)
 		rows, seen[r.ID] = append(rows, r), true
 	}
+	before := ""
 	for _, f := range l.trials(everyRow) {
-		r := published.Row{ID: f.id, Subject: l.subject(f.id, f.crop, f.used), Setting: f.setting, Says: f.says, Rule: f.rule.words, RuleLow: f.rule.lo, RuleHigh: f.rule.hi,
+		setting := f.setting
+		if rest, same := strings.CutPrefix(setting, "the same"); same {
+			setting = "as " + before + rest
+		} else {
+			before = f.id
+		}
+		r := published.Row{ID: f.id, Subject: l.subject(f.id, f.crop, f.used), Setting: setting, Says: f.says, Rule: f.rule.words, RuleLow: f.rule.lo, RuleHigh: f.rule.hi,
 			Model: f.got, Verdict: published.Hit, Standing: published.Standing(standingNames[f.as]), Must: f.must, Where: f.where}
 		if !f.hit {
 			r.Verdict, r.Reason = published.Miss, f.miss
@@ -258,9 +266,12 @@ func (l *lab) build() []published.Row {
 			}
 		}
 	}
-	slices.SortFunc(rows, func(a, b published.Row) int {
-		if c := strings.Compare(a.Subject, b.Subject); c != 0 {
+	slices.SortStableFunc(rows, func(a, b published.Row) int { // those tested stay in their order
+		if c := strings.Compare(a.Subject, b.Subject); c != 0 || a.Tested() && b.Tested() {
 			return c
+		}
+		if a.Tested() != b.Tested() {
+			return map[bool]int{true: -1, false: 1}[a.Tested()]
 		}
 		return strings.Compare(a.ID, b.ID)
 	})

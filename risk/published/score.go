@@ -41,6 +41,26 @@ func (t *Table) Subjects() []string {
 	return out
 }
 
+// Steady parts the subjects of rows held against the model: those of which no verdict
+// changed when any other row was left out of a drawing, and the others.
+func (t *Table) Steady() (steady, other []string) {
+	moved := map[string]bool{}
+	for i := range t.fits {
+		for _, c := range t.fits[i].Changes {
+			row, _ := t.Row(c.Row)
+			moved[row.Subject] = true
+		}
+	}
+	for _, s := range t.Subjects() {
+		if moved[s] {
+			other = append(other, s)
+		} else {
+			steady = append(steady, s)
+		}
+	}
+	return steady, other
+}
+
 // RowName gives the name in the table of a row that a crop file names: a bare
 // "visits_needed" is a row of the crop itself, "hand:" one of the table of
 // practice.
@@ -103,16 +123,15 @@ func (t *Table) Holders(set *crop.Set, id string) []Holder {
 	return out
 }
 
-// Freedom sets the numbers that a subject's verdicts come from against the rows
-// that hold them.
-//
-// Counted are the numbers that the share of flowers that set can move with: those
-// of the crop file without its calendar (phenology), practice (hand), limits of
-// flags, the published need in visits that is only shown, and evidence kept
-// beside; for bees and wet air the constants of their packages. A curve counts
-// once for each of its points. A number is free when no publication states it:
-// chosen, common-practice, memory, and every derived one that was drawn to rows;
-// so the count is an upper bound: a chosen number may be a unit or a form.
+// FreedomWords says what is counted in a Freedom.
+const FreedomWords = "Counted are the numbers that a share of set can move with: those of a crop file without its calendar, its practice, " +
+	"limits of flags, and evidence kept beside; for bees and wet flowers the constants that belong to no crop. A curve counts once for each point, a range for its two ends. " +
+	"Published: read or quoted. Derived: computed from a publication. Free: our choice, common practice, memory, or drawn to rows; " +
+	"an upper bound, for some of them are units or forms and several crops share one number. " +
+	"A row that is true by construction holds no number down; an unforced one holds best."
+
+// Freedom sets the numbers that a subject's verdicts come from against the rows that
+// hold them; FreedomWords says what counts.
 type Freedom struct {
 	Subject     string
 	Numbers     int // all that are counted

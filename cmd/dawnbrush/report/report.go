@@ -33,6 +33,7 @@ func Reports() []Report {
 		{"workings", "one day and planting from hour to verdict", table.Workings, jsonout.Workings},
 		{"learned", "what the garden's diary teaches", table.Learned, jsonout.Learned},
 		{"sources", "where every number comes from", table.Sources, jsonout.Sources},
+		{"published", "the model against published results", table.Published, jsonout.Published},
 	}
 }
 

@@ -3,11 +3,13 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/risk/published"
 	"dawnbrush/risk/source"
 )
 
@@ -41,7 +43,10 @@ func Sources(w io.Writer, d *document.Document) error {
 		k.blank()
 		for i := range c.Params {
 			k.param(&c.Params[i])
+			k.rowsOf(c.Key, &c.Params[i])
 		}
+		k.blank()
+		k.para("", "`dawnbrush sources --published ROW` tells how the model stands to a row.")
 	default:
 		return k.all(w)
 	}
@@ -82,6 +87,23 @@ func (k *sources) all(w io.Writer) error {
 	k.blank()
 	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more.")
 	return k.to(w)
+}
+
+// rowsOf names the published results that a number, or evidence beside it, is from.
+func (k *sources) rowsOf(key string, x *source.Param) {
+	var rows []string
+	add := func(row string) {
+		if row = published.RowName(key, row); row != "" && !slices.Contains(rows, row) {
+			rows = append(rows, row)
+		}
+	}
+	add(x.Row)
+	for i := range x.Others {
+		add(x.Others[i].Row)
+	}
+	if len(rows) > 0 {
+		k.hanging("      row: ", 8, strings.Join(rows, "; "))
+	}
 }
 
 func countStatus(params []source.Param, s source.Status) (n int) {
