@@ -190,6 +190,9 @@ func (l *lab) placeOf(r *published.Row) string {
 		if of != r.Source || where == "" {
 			return
 		}
+		if rest, ok := strings.CutPrefix(where, "p. "); ok && strings.Contains(rest, "-") {
+			where = "pp. " + rest
+		}
 		if published.RowName(key, row) == r.ID {
 			linked = where
 		}

@@ -143,7 +143,12 @@ func (k *results) row(r *published.Row) {
 		lead, paint = "  MISS  ", color.FgRed
 	}
 	first := len(lead)
-	k.hanging(k.paint(lead, paint), first, r.Setting)
+	for i, line := range k.wrap(r.Setting, k.width-first, k.width-first) {
+		if i > 0 {
+			lead = strings.Repeat(" ", first)
+		}
+		k.line(k.paint(lead, paint) + line)
+	}
 	held := fmt.Sprintf("published: %s; rule %s; the model: %s; %s", r.Says, r.Rule, published.Number(r.Model), r.Standing)
 	if r.Must {
 		held += ", must hit"
