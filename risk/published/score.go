@@ -42,23 +42,31 @@ func (t *Table) Subjects() []string {
 }
 
 // Steady parts the subjects of rows held against the model: those of which no verdict
-// changed when any other row was left out of a drawing, and the others.
-func (t *Table) Steady() (steady, other []string) {
-	moved := map[string]bool{}
+// changed when any other row was left out of a drawing; those of which nothing changed
+// either, but some number could not be drawn without its row; and those of which a
+// verdict changed.
+func (t *Table) Steady() (steady, open, moved []string) {
+	changed, undrawn := map[string]bool{}, map[string]bool{}
 	for i := range t.fits {
 		for _, c := range t.fits[i].Changes {
 			row, _ := t.Row(c.Row)
-			moved[row.Subject] = true
+			changed[row.Subject] = true
+		}
+		for _, key := range t.fits[i].Crops {
+			undrawn[key] = undrawn[key] || t.fits[i].Redrawn == ""
 		}
 	}
 	for _, s := range t.Subjects() {
-		if moved[s] {
-			other = append(other, s)
-		} else {
+		switch {
+		case changed[s]:
+			moved = append(moved, s)
+		case undrawn[s]:
+			open = append(open, s)
+		default:
 			steady = append(steady, s)
 		}
 	}
-	return steady, other
+	return steady, open, moved
 }
 
 // RowName gives the name in the table of a row that a crop file names: a bare

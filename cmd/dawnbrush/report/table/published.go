@@ -212,8 +212,9 @@ func (k *results) leaving() {
 	k.heading("Leaving one row out")
 	k.para("", fmt.Sprintf("Each row was left out of what was drawn to it, the numbers were drawn anew and all rows of those crops run again: %d times. "+
 		"%d times the verdict of another row changed; %d times nothing could be drawn without the row.", n, len(changing), open))
-	if steady, other := k.t.Steady(); k.d.Focus == (document.Focus{}) {
-		k.para("", "No verdict hangs on a single row of: "+k.subjects(steady)+". Some do of: "+k.subjects(other)+".")
+	if steady, unknown, moved := k.t.Steady(); k.d.Focus == (document.Focus{}) {
+		k.para("", "No verdict hangs on another single row: "+k.subjects(steady)+". None changed, but some number could not be drawn anew: "+
+			k.subjects(unknown)+". Some do: "+k.subjects(moved)+".")
 	}
 	for i := range changing {
 		k.fit(&changing[i])
@@ -221,6 +222,9 @@ func (k *results) leaving() {
 }
 
 func (k *results) subjects(list []string) string {
+	if len(list) == 0 {
+		return "none"
+	}
 	var out []string
 	for _, s := range list {
 		out = append(out, k.subject(s))
