@@ -3,6 +3,7 @@ package risk
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"dawnbrush/risk/crop"
 	"dawnbrush/risk/source"
@@ -187,8 +188,14 @@ func (l *lab) pollenDrawings() []drawing {
 		put: func(c *crop.Crop, v []float64) {
 			c.Pollen.AgeRate, c.Pollen.AgeThreshold, c.Pollen.Coupling = v[0], v[1], v[2]
 		}}
+	laws := map[string][2]float64{} // by the trays left: rows from open flowers leave the law as it is
 	ageing.draw = func(l *lab, left func(string) bool) []float64 {
-		rate, threshold := drawLaw(l, &ageing, left)
+		trays := slices.DeleteFunc([]string{trayHot, trayWet, tray80, tray90}, func(row string) bool { return !left(row) })
+		key := strings.Join(trays, "|")
+		if _, done := laws[key]; !done {
+			laws[key] = drawLaw(l, &ageing, trays)
+		}
+		rate, threshold := laws[key][0], laws[key][1]
 		coupling := best(0.04, 0.6, 0.01, func(k float64) (sum float64) {
 			for row, f := range l.with(&ageing, []float64{rate, threshold, k}).run(slices.DeleteFunc(slices.Clone(flower), func(row string) bool { return !left(row) })) {
 				want, got := l.inFlower()[row], f.got
@@ -213,10 +220,9 @@ func (l *lab) pollenDrawings() []drawing {
 }
 
 // drawLaw gives rate and threshold of ageing from the trays that are left.
-func drawLaw(l *lab, d *drawing, left func(string) bool) (rate, threshold float64) {
-	trays := slices.DeleteFunc([]string{trayHot, trayWet, tray80, tray90}, func(row string) bool { return !left(row) })
+func drawLaw(l *lab, d *drawing, trays []string) (law [2]float64) {
 	for i := range 10 {
-		threshold = 0.05 * float64(i)
+		threshold := 0.05 * float64(i)
 		lo, hi := math.NaN(), math.NaN()
 		for j := 1; j <= 80; j++ {
 			v, holds := 0.05*float64(j), true
@@ -231,10 +237,10 @@ func drawLaw(l *lab, d *drawing, left func(string) bool) (rate, threshold float6
 			}
 		}
 		if !math.IsNaN(lo) {
-			return (lo + hi) / 2, threshold
+			return [2]float64{(lo + hi) / 2, threshold}
 		}
 	}
-	return math.NaN(), math.NaN()
+	return [2]float64{math.NaN(), math.NaN()}
 }
 
 // clockDrawings are the hours of flowers.

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/source"
 )
 
 // How a row stands to the model's own numbers.
@@ -39,8 +40,10 @@ type finding struct {
 	model   func() float64
 	miss    string // why it misses, in words; empty for a hit
 
-	crop  string // key, or bees or wet; empty takes it from the row or from what the model looks up
-	where string // place in the source; empty takes it from the row or from what the crop files say of it
+	// Optional. Empty takes them from the evidence row, the crop also from what the
+	// model looks up, the place also from what the crop files say of the work.
+	crop, source, where string // crop: key, or bees or wet
+	status              source.Status
 }
 
 // rule is the hit rule: the publication's own error or range, else 20 % of the

@@ -76,6 +76,7 @@ func TestRowName(t *testing.T) {
 		"cucumber/x": "crops/cucumber/x", "hand:all/x": "hand/all/x"} {
 		assert.Equal(t, want, published.RowName("summer-squash", row))
 	}
+	assert.Empty(t, published.RowName("", "visits_needed"), "a number of the model has no rows of its own")
 }
 
 // The table built into the program can be read.

@@ -70,14 +70,14 @@ func (t *Table) Steady() (steady, open, moved []string) {
 }
 
 // RowName gives the name in the table of a row that a crop file names: a bare
-// "visits_needed" is a row of the crop itself, "hand:" one of the table of
-// practice.
+// "visits_needed" is a row of the crop itself, "hand:x/y" one of the table of practice.
+// cropKey is empty for a number of the model.
 func RowName(cropKey, row string) string {
-	if row == "" {
-		return ""
+	if table, rest, ok := strings.Cut(row, ":"); ok && !strings.Contains(table, "/") {
+		return table + "/" + rest
 	}
-	if rest, ok := strings.CutPrefix(row, "hand:"); ok {
-		return "hand/" + rest
+	if row == "" || cropKey == "" && !strings.Contains(row, "/") {
+		return ""
 	}
 	if !strings.Contains(row, "/") {
 		row = strings.ReplaceAll(cropKey, "-", "_") + "/" + row
