@@ -139,12 +139,13 @@ func (l *lab) leaveOut(d *drawing, row string, all []trial) published.Fit {
 		fit.Note = d.lost
 		return fit
 	}
-	if d.eye {
-		whole := d.draw(l, func(string) bool { return true })
-		for i := range v {
-			if whole[i] != now[i] { // equal zeros too
-				v[i] *= now[i] / whole[i]
-			}
+	whole := d.draw(l, func(string) bool { return true })
+	for i := range v {
+		switch {
+		case v[i] == whole[i]: // the row had no part in it: the number of the file, rounded as it is
+			v[i] = now[i]
+		case d.eye && whole[i] != now[i]: // equal zeros too
+			v[i] *= now[i] / whole[i]
 		}
 	}
 	fit.Redrawn = d.text(v)

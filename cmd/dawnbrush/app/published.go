@@ -21,6 +21,17 @@ func (p *program) published(d *report.Document, args []string) error {
 	return p.show("published", d)
 }
 
+// publishedWords are the words that --published takes: crops, bees, wet air, rows.
+func publishedWords() []string {
+	out := append(cropKeys(), published.Bees, published.Wet)
+	if table, err := published.Load(); err == nil {
+		for _, r := range table.Rows() {
+			out = append(out, r.ID)
+		}
+	}
+	return out
+}
+
 // resultsOf finds what is asked about: a row, a crop, bees or wet air, a work.
 func resultsOf(d *report.Document, word string) error {
 	offered := []string{published.Bees, published.Wet}

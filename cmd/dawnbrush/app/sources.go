@@ -36,6 +36,9 @@ or the one ROW that "sources CROP" names beside a number.`,
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
+			if asked.published {
+				return publishedWords(), cobra.ShellCompDirectiveNoFileComp
+			}
 			return append(append(cropKeys(), modelWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -211,7 +211,7 @@ func (k *results) leaving() {
 	}
 	k.heading("Leaving one row out")
 	k.para("", fmt.Sprintf("Each row was left out of what was drawn to it, the numbers were drawn anew and all rows of those crops run again: %d times. "+
-		"%d times the verdict of another row changed; %d times nothing could be drawn without the row.", n, len(changing), open))
+		"%d times the verdict of another row changed; %d times nothing could be drawn without the row or the number stands in no crop file.", n, len(changing), open))
 	if steady, unknown, moved := k.t.Steady(); k.d.Focus == (document.Focus{}) {
 		k.para("", "No verdict hangs on another single row: "+k.subjects(steady)+". None changed, but some number could not be drawn anew: "+
 			k.subjects(unknown)+". Some do: "+k.subjects(moved)+".")

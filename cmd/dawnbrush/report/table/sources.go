@@ -84,7 +84,7 @@ func (k *sources) all(w io.Writer) error {
 		k.hanging("  "+key+"  ", 6, e.Citation)
 	}
 	k.blank()
-	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more.")
+	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more; `dawnbrush sources --published` holds the model against published results.")
 	return k.to(w)
 }
 
