@@ -42,6 +42,8 @@ var layers = []struct {
 	{"risk/bee", []string{"dawnbrush/risk"}, []string{"dawnbrush/risk/source", "dawnbrush/risk/air"}, "bees feel the air and nothing else"},
 	{"risk/source", []string{"dawnbrush/"}, nil, "the bibliography stands below everything"},
 	{"risk/crop", []string{"dawnbrush/risk"}, []string{"dawnbrush/risk/source", "dawnbrush/risk/crop"}, "crop data know no model"},
+	{"risk/published", []string{"dawnbrush/risk"}, []string{"dawnbrush/risk/source", "dawnbrush/risk/crop", "dawnbrush/risk/published"},
+		"the table of published results holds results and knows no model"},
 	{"cmd/dawnbrush/report", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/config", "dawnbrush/cmd/dawnbrush/store", "dawnbrush/cmd/dawnbrush/app", "net", "net/http", "os"}, nil,
 		"a report is a function of values: it never fetches, reads or asks"},
 	{"cmd/dawnbrush/config", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/report", "dawnbrush/cmd/dawnbrush/app"}, nil,

@@ -19,19 +19,28 @@ type lab struct {
 	t      testing.TB
 	set    *crop.Set
 	tables map[string]evidence
+
+	changed map[string]*crop.Crop // by key, in place of those of the files; nil for none
+	used    map[string]bool       // crops asked for, by key; nil where nobody wants to know
 }
 
 func newLab(t testing.TB) *lab {
 	t.Helper()
 	set, err := crop.Load()
 	require.NoError(t, err)
-	return &lab{t, set, tables(t)}
+	return &lab{t: t, set: set, tables: tables(t)}
 }
 
 func (l *lab) crop(key string) *crop.Crop {
 	l.t.Helper()
 	c, ok := l.set.Find(key)
 	require.True(l.t, ok, key)
+	if l.used != nil {
+		l.used[c.Key] = true
+	}
+	if other := l.changed[c.Key]; other != nil {
+		return other
+	}
 	return c
 }
 

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/source"
 )
 
 // How a row stands to the model's own numbers.
@@ -38,6 +39,11 @@ type finding struct {
 	must    bool // the test fails when it misses
 	model   func() float64
 	miss    string // why it misses, in words; empty for a hit
+
+	// Optional. Empty takes them from the evidence row, the crop also from what the
+	// model looks up, the place also from what the crop files say of the work.
+	crop, source, where string // crop: key, or bees or wet
+	status              source.Status
 }
 
 // rule is the hit rule: the publication's own error or range, else 20 % of the
@@ -127,13 +133,18 @@ var (
 		"muskmelon", "watermelon_seeded", "watermelon_triploid"}
 )
 
+// What the table must reach. The goal is 0.80 of all rows tested; raise leastShare
+// as the model gets there, never lower it.
+const (
+	leastShare      = 0.75 // of all rows tested
+	leastOtherShare = 0.70 // of those that need not hit
+)
+
 // The table of published results: every row of visits.csv for our crops and
 // bees, and the measured results of crops.csv, wet.csv and bees.csv, against the
-// model's own code. The rows that must hit are those the plan stands on; of all
-// others at least seven in ten must.
+// model's own code. The rows that must hit are those the plan stands on.
 func TestPublishedResults(t *testing.T) {
 	l := newLab(t)
-	const otherShare = 0.7
 	var score [standings][2]int // hits, rows
 	var must, other [2]int
 	var text strings.Builder
@@ -169,9 +180,13 @@ func TestPublishedResults(t *testing.T) {
 	}
 	require.NoError(t, w.Flush())
 	t.Log("\n" + text.String() + "\n" + l.scores(score, must, other) + "\n\n" + listed(l.asides()))
-	if got := float64(other[0]) / float64(other[1]); got < otherShare {
-		t.Errorf("of the rows that need not hit %d of %d do (%.0f %%), at least %.0f %% must", other[0], other[1], 100*got, 100*otherShare)
+	enough := func(what string, hits, rows int, least float64) {
+		if got := float64(hits) / float64(rows); got < least {
+			t.Errorf("of %s %d of %d hit (%.1f %%), at least %.0f %% must", what, hits, rows, 100*got, 100*least)
+		}
 	}
+	enough("all rows", must[0]+other[0], must[1]+other[1], leastShare)
+	enough("the rows that need not hit", other[0], other[1], leastOtherShare)
 }
 
 func (l *lab) scores(score [standings][2]int, must, other [2]int) string {

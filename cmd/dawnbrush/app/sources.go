@@ -8,30 +8,48 @@ import (
 	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report"
 	"dawnbrush/risk"
+	"dawnbrush/risk/published"
 )
 
 // modelWord asks for the numbers that belong to no crop.
 const modelWord = "model"
 
 func (p *program) sources() *cobra.Command {
-	return &cobra.Command{
-		Use:   "sources [CROP | KEY | model]",
+	var asked struct{ published, misses bool }
+	c := &cobra.Command{
+		Use:   "sources [CROP | KEY | ROW | model]",
 		Short: "where every number comes from",
 		Long: `Without a word: how many numbers each crop has and how well they are founded,
 and all works. With a crop: each of its numbers, with what else was found. With
 the key of a work: its citation and every number that rests on it. With "model":
-the numbers that belong to no crop.`,
+the numbers that belong to no crop.
+
+With --published: the published results that the model is held against, hits and
+misses, of all crops, of a CROP, of bees, of wet (wet air), of the work with a KEY,
+or the one ROW that "sources CROP" names beside a number.`,
 		Example: `  dawnbrush sources cucumber
-  dawnbrush sources FAO56`,
+  dawnbrush sources FAO56
+  dawnbrush sources --published cucumber --misses
+  dawnbrush sources --published visits/cuke_need`,
 		Args: between(0, 1, "at most one word"),
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
+			if asked.published {
+				return publishedWords(), cobra.ShellCompDirectiveNoFileComp
+			}
 			return append(append(cropKeys(), modelWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			d := &report.Document{Crops: crops(), Constants: risk.Params(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
+			if asked.published {
+				d.Focus.Misses = asked.misses
+				return p.published(d, args)
+			}
+			if asked.misses {
+				return usage("write --published --misses", "--misses belongs to --published")
+			}
 			if len(args) == 1 {
 				if err := evidence(d, args[0]); err != nil {
 					return err
@@ -40,6 +58,9 @@ the numbers that belong to no crop.`,
 			return p.show("sources", d)
 		},
 	}
+	c.Flags().BoolVar(&asked.published, "published", false, "the model against published results")
+	c.Flags().BoolVar(&asked.misses, "misses", false, "with --published: only the results that the model misses")
+	return c
 }
 
 // cropKeys lists the crops by the word that commands take.
@@ -65,6 +86,11 @@ func evidence(d *report.Document, word string) error {
 	if slices.Contains(keys, word) {
 		d.Focus.Key = word
 		return nil
+	}
+	if table, err := published.Load(); err == nil {
+		if _, ok := table.Row(word); ok {
+			return usage("`dawnbrush sources --published "+word+"` tells of it", "%s is a published result", word)
+		}
 	}
 	offered := append([]string{modelWord}, keys...)
 	for _, c := range d.Crops.Crops() {

@@ -34,6 +34,7 @@ func Reports() []Report {
 		{"what-matters", "which inputs move one day's verdict most", table.Matters, jsonout.Matters},
 		{"learned", "what the garden's diary teaches", table.Learned, jsonout.Learned},
 		{"sources", "where every number comes from", table.Sources, jsonout.Sources},
+		{"published", "the model against published results", table.Published, jsonout.Published},
 	}
 }
 

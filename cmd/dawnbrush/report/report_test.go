@@ -15,10 +15,13 @@ import (
 	"dawnbrush/cmd/dawnbrush/report"
 	"dawnbrush/cmd/dawnbrush/report/reporttest"
 	"dawnbrush/risk"
+	"dawnbrush/risk/published"
 )
 
 // Every report in the list prints both ways, under a name of its own.
 func TestEveryReportPrints(t *testing.T) {
+	results, err := published.Load()
+	require.NoError(t, err)
 	seen := map[string]bool{}
 	for _, r := range report.Reports() {
 		assert.False(t, seen[r.Name], r.Name)
@@ -27,6 +30,7 @@ func TestEveryReportPrints(t *testing.T) {
 		for _, write := range []report.Write{r.Text, r.JSON} {
 			d := reporttest.Fixed(t, risk.US)
 			d.Constants, d.Focus.Date = risk.Params(), d.Plans[0].Date
+			d.Published = results
 			var b bytes.Buffer
 			require.NoError(t, write(&b, d), r.Name)
 			assert.NotEmpty(t, b.String(), r.Name)

@@ -9,6 +9,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/published"
 	"dawnbrush/risk/source"
 )
 
@@ -36,6 +37,8 @@ type Document struct {
 	Crops     *crop.Set      // for workings and sources
 	Constants []source.Param // numbers of the model that belong to no crop
 	Focus     Focus          // for workings and sources
+
+	Published *published.Table // for published: the model against published results
 }
 
 // Provenance says where the weather comes from and how old it is.
@@ -67,6 +70,26 @@ type Focus struct {
 	Crop     string // a crop's key
 	Key      string // a source's key
 	Model    bool   // the numbers that belong to no crop
+	Row      string // a published result's name
+	Subject  string // bees or wet air, for published results of no crop
+	Misses   bool   // of the published results only those that miss
+}
+
+// Keeps tells whether a published result is asked for.
+func (f Focus) Keeps(r *published.Row) bool {
+	switch {
+	case f.Misses && r.Verdict != published.Miss:
+		return false
+	case f.Row != "":
+		return r.ID == f.Row
+	case f.Key != "":
+		return r.Source == f.Key
+	case f.Crop != "":
+		return r.Subject == f.Crop
+	case f.Subject != "":
+		return r.Subject == f.Subject
+	}
+	return true
 }
 
 // DefaultWidth is the width of a screen that does not tell its own.

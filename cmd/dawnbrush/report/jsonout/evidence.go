@@ -55,7 +55,7 @@ func Workings(w io.Writer, d *document.Document) error {
 	g := d.Garden
 	out := workingsJSON{envelope: envelope{Schema, "workings"}, Garden: gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()},
 		Forecast: m.forecast(), Date: day.Date.String(), Weather: m.weather(&day.Weather), Hours: []hourJSON{}, Blocks: []blockJSON{},
-		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Firsts: []plantingFirstJSON{}, Params: map[string][]paramJSON{"model": m.params(d.Constants)}}
+		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Firsts: []plantingFirstJSON{}, Params: map[string][]paramJSON{"model": m.params("", d.Constants)}}
 	s := d.Assessment.Series
 	lo, hi := s.Day(day.Date, m.zone)
 	for i := lo; i < hi; i++ {
@@ -76,7 +76,7 @@ func Workings(w io.Writer, d *document.Document) error {
 			one.Inside = m.inside(p, true, day)
 			out.Planting = append(out.Planting, one)
 			out.Firsts = append(out.Firsts, m.firsts(p.Planting)...)
-			out.Params[p.Planting.Crop.Key] = m.params(p.Planting.Crop.Params)
+			out.Params[p.Planting.Crop.Key] = m.params(p.Planting.Crop.Key, p.Planting.Crop.Params)
 		}
 	}
 	out.Sources = m.sources()
@@ -84,14 +84,14 @@ func Workings(w io.Writer, d *document.Document) error {
 }
 
 // params names the sources of the parameters and gives them on.
-func (m *maker) params(list []source.Param) []paramJSON {
+func (m *maker) params(key string, list []source.Param) []paramJSON {
 	out := []paramJSON{}
 	for i := range list {
 		m.cite(list[i].Key)
 		for _, o := range list[i].Others {
 			m.cite(o.Key)
 		}
-		out = append(out, param(&list[i]))
+		out = append(out, param(key, &list[i]))
 	}
 	return out
 }
@@ -107,19 +107,19 @@ func Sources(w io.Writer, d *document.Document) error {
 	m := newMaker(d)
 	out := sourcesJSON{envelope{Schema, "sources"}, map[string][]paramJSON{}, nil}
 	all := d.Focus.Crop == "" && !d.Focus.Model
-	keep := func(list []source.Param) []paramJSON {
+	keep := func(key string, list []source.Param) []paramJSON {
 		if d.Focus.Key == "" {
-			return m.params(list)
+			return m.params(key, list)
 		}
 		m.cite(d.Focus.Key)
-		return resting(list, d.Focus.Key)
+		return resting(key, list, d.Focus.Key)
 	}
 	if all || d.Focus.Model {
-		out.Params["model"] = keep(d.Constants)
+		out.Params["model"] = keep("", d.Constants)
 	}
 	for _, c := range d.Crops.Crops() {
 		if all || isCrop(d.Crops, d.Focus.Crop, c) {
-			out.Params[c.Key] = keep(c.Params)
+			out.Params[c.Key] = keep(c.Key, c.Params)
 		}
 	}
 	out.Sources = m.sources()
@@ -136,8 +136,8 @@ func isCrop(set *crop.Set, word string, c *crop.Crop) bool {
 	return ok && found == c
 }
 
-// resting gives the parameters that take or mention a source.
-func resting(list []source.Param, key string) []paramJSON {
+// resting gives the parameters of a crop that take or mention a source.
+func resting(crop string, list []source.Param, key string) []paramJSON {
 	out := []paramJSON{}
 	for i := range list {
 		mentioned := list[i].Key == key
@@ -145,7 +145,7 @@ func resting(list []source.Param, key string) []paramJSON {
 			mentioned = mentioned || o.Key == key
 		}
 		if mentioned {
-			out = append(out, param(&list[i]))
+			out = append(out, param(crop, &list[i]))
 		}
 	}
 	return out

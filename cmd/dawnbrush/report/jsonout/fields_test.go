@@ -35,8 +35,8 @@ const (
 		share_of_bees_work`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
-	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note"
-	otherFields = "value low high text unit source where status"
+	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note row"
+	otherFields = "value low high text unit source where status row"
 	normFields  = "book_low book_high garden_low garden_middle garden_high n n_own_cultivar"
 	setFields   = "flowers mean low high"
 	faultFields = "file line column message hint warning"
@@ -71,6 +71,15 @@ func mattersFields() []string {
 
 func sourcesFields() []string {
 	return sorted(under("", "schema report sources.*"), under("params.*[].", paramFields), under("params.*[].others[].", otherFields))
+}
+
+func publishedFields() []string {
+	return sorted(under("", "schema report score.hits score.rows_held sources.*"),
+		under("subjects[].", `subject unforced.hits unforced.rows_held fitted.hits fitted.rows_held by_construction.hits by_construction.rows_held
+			numbers numbers_published numbers_derived numbers_free numbers_drawn`),
+		under("rows[].", `row subject setting published low high unit rule rule_low rule_high model verdict standing must reason source where status
+			held_by[].crop held_by[].param held_by[].names_it held_by[].drawn_to_it`),
+		under("left_out[].", "drawing crops[] drawn_params[] way row value_text redrawn_text changes[].row changes[].verdict note"))
 }
 
 func failureFields() []string {

@@ -16,6 +16,7 @@ import (
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
 	"dawnbrush/cmd/dawnbrush/report/reporttest"
 	"dawnbrush/risk"
+	"dawnbrush/risk/published"
 )
 
 // paths lists the fields of a value as "days[].weather.high_c". Objects whose
@@ -122,6 +123,15 @@ func TestFieldsOfSources(t *testing.T) {
 	assert.Equal(t, sourcesFields(), got)
 }
 
+func TestFieldsOfPublished(t *testing.T) {
+	d := full(t)
+	table, err := published.Load()
+	require.NoError(t, err)
+	d.Published, d.Focus = table, document.Focus{}
+	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Published(w, d) })
+	assert.Equal(t, publishedFields(), got)
+}
+
 func TestFieldsOfFailure(t *testing.T) {
 	f := jsonout.Failure{Code: 78, Message: "m", Hint: "h", Faults: []jsonout.Fault{{File: "f", Line: 1, Column: 2, Message: "m"}}}
 	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.WriteFailure(w, f) })
@@ -139,7 +149,7 @@ func TestFieldsOfSettings(t *testing.T) {
 func TestFieldsAreDocumented(t *testing.T) {
 	manual, err := os.ReadFile("../../docs/json.md")
 	require.NoError(t, err)
-	for _, list := range [][]string{planFields(), workingsFields(), sourcesFields(), failureFields(), settingsFields(), learnedFields()} {
+	for _, list := range [][]string{planFields(), workingsFields(), sourcesFields(), publishedFields(), failureFields(), settingsFields(), learnedFields()} {
 		for _, f := range list {
 			for part := range strings.SplitSeq(f, ".") {
 				part = strings.TrimRight(part, "[]*")

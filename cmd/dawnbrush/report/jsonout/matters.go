@@ -70,7 +70,7 @@ func (m *maker) matter(x *risk.Matters) matterJSON {
 		for _, o := range in.Doubt.Others {
 			m.cite(o.Key)
 		}
-		out.Inputs = append(out.Inputs, movementJSON{in.Input, in.Handle.String(), param(&in.Doubt), outcome(&in.From), outcome(&in.To),
+		out.Inputs = append(out.Inputs, movementJSON{in.Input, in.Handle.String(), param(x.Planting.Crop.Key, &in.Doubt), outcome(&in.From), outcome(&in.To),
 			round(in.Moves), in.Flips, m.words.Input(in) + ", " + m.words.Doubt(in), some(m.words.Narrow(in, x))})
 	}
 	return out

@@ -1,6 +1,7 @@
 package jsonout
 
 import (
+	"dawnbrush/risk/published"
 	"dawnbrush/risk/source"
 )
 
@@ -20,6 +21,7 @@ type paramJSON struct {
 	Where  *string      `json:"where"`
 	Status string       `json:"status"`
 	Note   *string      `json:"note"`
+	Row    *string      `json:"row"`
 	Others []otherJSON  `json:"others"`
 }
 
@@ -33,20 +35,23 @@ type otherJSON struct {
 	Source string   `json:"source"`
 	Where  *string  `json:"where"`
 	Status string   `json:"status"`
+	Row    *string  `json:"row"`
 }
 
 var kindNames = map[source.Kind]string{source.Number: "number", source.Span: "range", source.Points: "curve", source.Words: "fact"}
 
-func param(p *source.Param) paramJSON {
+// param gives a number of a crop, of the model where key is empty, with the names of
+// its rows in the table of published results.
+func param(key string, p *source.Param) paramJSON {
 	out := paramJSON{Name: p.Name, Kind: kindNames[p.Kind], Curve: p.Curve, X: some(p.X), Text: some(p.Text), Unit: some(p.Unit), Source: p.Key,
-		Where: some(p.Where), Status: p.Status.String(), Note: some(p.Note), Others: []otherJSON{}}
+		Where: some(p.Where), Status: p.Status.String(), Note: some(p.Note), Row: some(published.RowName(key, p.Row)), Others: []otherJSON{}}
 	if p.Kind == source.Number {
 		out.Value = &p.Value
 	}
 	out.Low, out.High = ends(p.Range)
 	for i := range p.Others {
 		o := &p.Others[i]
-		other := otherJSON{Value: o.Value, Text: some(o.Text), Unit: some(o.Unit), Source: o.Key, Where: some(o.Where), Status: o.Status.String()}
+		other := otherJSON{Value: o.Value, Text: some(o.Text), Unit: some(o.Unit), Source: o.Key, Where: some(o.Where), Status: o.Status.String(), Row: some(published.RowName(key, o.Row))}
 		other.Low, other.High = ends(o.Range)
 		out.Others = append(out.Others, other)
 	}

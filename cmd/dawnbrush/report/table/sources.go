@@ -3,11 +3,13 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/risk/published"
 	"dawnbrush/risk/source"
 )
 
@@ -29,7 +31,7 @@ func Sources(w io.Writer, d *document.Document) error {
 		k.counts(d.Constants)
 		k.blank()
 		for i := range d.Constants {
-			k.param(&d.Constants[i])
+			k.param("", &d.Constants[i])
 		}
 	case d.Focus.Crop != "":
 		c, ok := d.Crops.Find(d.Focus.Crop)
@@ -40,8 +42,10 @@ func Sources(w io.Writer, d *document.Document) error {
 		k.counts(c.Params)
 		k.blank()
 		for i := range c.Params {
-			k.param(&c.Params[i])
+			k.param(c.Key, &c.Params[i])
 		}
+		k.blank()
+		k.para("", "`dawnbrush sources --published ROW` tells how the model stands to a row.")
 	default:
 		return k.all(w)
 	}
@@ -80,8 +84,25 @@ func (k *sources) all(w io.Writer) error {
 		k.hanging("  "+key+"  ", 6, e.Citation)
 	}
 	k.blank()
-	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more.")
+	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more; `dawnbrush sources --published` holds the model against published results.")
 	return k.to(w)
+}
+
+// rowsOf names the published results that a number, or evidence beside it, is from.
+func (p *paper) rowsOf(crop string, x *source.Param) {
+	var rows []string
+	add := func(row string) {
+		if row = published.RowName(crop, row); row != "" && !slices.Contains(rows, row) {
+			rows = append(rows, row)
+		}
+	}
+	add(x.Row)
+	for i := range x.Others {
+		add(x.Others[i].Row)
+	}
+	if len(rows) > 0 {
+		p.hanging("      row: ", 8, strings.Join(rows, "; "))
+	}
 }
 
 func countStatus(params []source.Param, s source.Status) (n int) {
@@ -112,13 +133,13 @@ func (k *sources) work(key string) {
 	}
 	k.line(k.paint(key, color.Bold))
 	k.para("", e.Citation)
-	k.rests("the model itself", k.d.Constants, key)
+	k.rests("the model itself", "", k.d.Constants, key)
 	for _, c := range k.d.Crops.Crops() {
-		k.rests(c.Name, c.Params, key)
+		k.rests(c.Name, c.Key, c.Params, key)
 	}
 }
 
-func (k *sources) rests(name string, params []source.Param, key string) {
+func (k *sources) rests(name, crop string, params []source.Param, key string) {
 	first := true
 	head := func() {
 		if first {
@@ -130,7 +151,7 @@ func (k *sources) rests(name string, params []source.Param, key string) {
 		p := &params[i]
 		if p.Key == key {
 			head()
-			k.param(p)
+			k.param(crop, p)
 			continue
 		}
 		for _, o := range p.Others {
@@ -142,9 +163,10 @@ func (k *sources) rests(name string, params []source.Param, key string) {
 	}
 }
 
-// param prints a number with unit, source, place, status, note and what else was
-// found.
-func (p *paper) param(x *source.Param) {
+// param prints a number with unit, source, place, status, note, what else was found
+// and its rows in the table of published results. crop is its key, empty for a number
+// of the model.
+func (p *paper) param(crop string, x *source.Param) {
 	text := x.Name + ": " + content(x) + " [" + origin(x.Key, x.Where, x.Status) + "]"
 	if x.Note != "" {
 		text += " - " + x.Note
@@ -153,6 +175,7 @@ func (p *paper) param(x *source.Param) {
 	for i := range x.Others {
 		p.hanging("      also: ", 8, alternative(&x.Others[i], x.Unit))
 	}
+	p.rowsOf(crop, x)
 }
 
 func content(x *source.Param) string {

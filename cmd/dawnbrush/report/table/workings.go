@@ -288,7 +288,7 @@ func (k *workings) flags(p *risk.PlantingDay) {
 func (k *workings) params(p *risk.PlantingDay) {
 	k.heading("Numbers used for " + p.Planting.Crop.Name)
 	for i := range p.Planting.Crop.Params {
-		k.param(&p.Planting.Crop.Params[i])
+		k.param(p.Planting.Crop.Key, &p.Planting.Crop.Params[i])
 	}
 }
 

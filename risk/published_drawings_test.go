@@ -1,0 +1,366 @@
+package risk
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"dawnbrush/risk/crop"
+	"dawnbrush/risk/source"
+)
+
+type paramOf = source.Param
+
+// undrawn are fitted rows whose numbers stand in no crop file, so that they cannot be
+// drawn anew in a copy of a crop.
+var undrawn = []struct {
+	of, what, why string
+	rows          []string
+}{
+	{"bees", "curves of flight", "constants of the package of bees, drawn midway between these papers; no crop's verdict was held against them",
+		[]string{"bees/bumble_bee/temp_upper_trips_fall", "bees/honey_bee/temp_full_activity", "bees/honey_bee/temp_min_forage",
+			"bees/honey_bee/temp_rising_range", "bees/honey_bee/temp_upper_pollen_foraging"}},
+	{"wet", "share that wet flowers set", "a constant, a half, between two breeders of whom one found good set and one poor: without either it would be the other's word alone",
+		[]string{"wet/cucurbit_pollen/rain-wetted fresh pollen same morning", "wet/cucurbit_pollen/wet female flowers"}},
+	{"pumpkin-winter-squash", "bees of the trial in Brazil", "the supply of that trial is fitted to it, no number of ours; without it visits/nicodemo_to9 and visits/nicodemo_after9 could not be run",
+		[]string{"visits/nicodemo_free"}},
+	{"pumpkin-winter-squash", "fruit that a plant carries", "its upper end is this figure as it stands; the other year of the trial is the only other one, and misses",
+		[]string{"load/pumpkin/fruits_1993"}},
+	{"sweet-pepper", "end of the curve of heat", "the slope is published and was drawn on to nothing for this row; without it the curve ends where it did, at 0.12, and no other row lies there",
+		[]string{"crops/sweet_pepper/night_no_set"}},
+}
+
+// cucurbits whose pollen ages by the law read on trays of squash pollen.
+var trayCrops = []string{"summer-squash", "pumpkin-winter-squash", "watermelon", "seedless-watermelon"}
+
+// drawings are all numbers of crop files that were drawn to rows.
+func (l *lab) drawings() []drawing {
+	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings())
+}
+
+func takeNeed(c *crop.Crop) []float64 { return []float64{c.Need.Set} }
+
+// putNeed changes the need; what a squash bee brings is reckoned from it and follows.
+func putNeed(c *crop.Crop, v []float64) {
+	if g := c.Bees.Squash; g != nil {
+		g.GrainsPerVisit *= v[0] / c.Need.Set
+	}
+	c.Need.Set = v[0]
+}
+
+// needDrawings are what a flower needs.
+func (l *lab) needDrawings() []drawing {
+	middle := func(id, lo, hi string) float64 { return (l.num(id, lo) + l.num(id, hi)) / 2 }
+	need := func(d drawing) drawing {
+		d.params, d.take, d.put = []string{"need.set"}, takeNeed, putNeed
+		return d
+	}
+	return []drawing{
+		need(drawing{name: "need of cucumber", way: "the middle of the visits published for marketable fruit; of those of the next source where the first is left out",
+			crops: []string{"cucumber"}, rows: []string{"visits/cuke_need"},
+			draw: func(_ *lab, left func(string) bool) []float64 {
+				if left("visits/cuke_need") {
+					return []float64{middle("visits/cuke_need", "x", "y")}
+				}
+				return []float64{middle("crops/cucumber/visits_needed_alt", "low", "high")}
+			}}),
+		need(drawing{name: "need of muskmelon", way: "where the ranges of two sources meet: the high end of the one, the low end of the other",
+			crops: []string{"muskmelon"}, rows: []string{"visits/revan_need", "crops/muskmelon/visits_needed_alt"},
+			draw: func(_ *lab, left func(string) bool) []float64 {
+				if left("crops/muskmelon/visits_needed_alt") {
+					return []float64{l.num("crops/muskmelon/visits_needed_alt", "low")}
+				}
+				return []float64{l.num("visits/revan_need", "y")}
+			}}),
+		need(drawing{name: "need of watermelon", way: "the grains of an evenly shaped melon, which are the high end of those for a marketable one",
+			crops: []string{"watermelon"}, rows: []string{"visits/wm_need"},
+			draw: func(*lab, func(string) bool) []float64 {
+				return []float64{l.num("crops/watermelon_seeded/pollen_grains_uniform", "low")}
+			}}),
+		need(drawing{name: "need of seedless watermelon", way: "the mean of two figures of one paper, the middle of the visits for the most fruit and the mean visits of open flowers; the one that is left where one is left out",
+			crops: []string{"seedless-watermelon"}, rows: []string{"visits/walters_need", "visits/walters_open", "visits/walters_linear"},
+			draw: func(_ *lab, left func(string) bool) []float64 {
+				sum, n := 0.0, 0.0
+				if left("visits/walters_need") {
+					sum, n = sum+middle("visits/walters_need", "x", "y"), n+1
+				}
+				if left("visits/walters_open") {
+					sum, n = sum+l.num("visits/walters_open", "x"), n+1
+				}
+				return []float64{sum / n}
+			}}),
+		need(drawing{name: "need of squash and pumpkin", way: "by eye, the 2000 grains of one paper within what counts of grains and set ask; moved as the least squares over those counts move (a count that stands in several rows goes with each)",
+			crops: []string{"summer-squash", "pumpkin-winter-squash"}, eye: true,
+			rows: []string{"visits/pfister_grains", "visits/pfister_b_need", "visits/pfister_a_need", "visits/vidal_set12",
+				"crops/pumpkin_winter_squash/pollen_grains_full_set_howden", "visits/ali_nomia", "visits/ali_dorsata", "visits/ali_halictus"},
+			draw: drawSquashNeed}),
+	}
+}
+
+// drawSquashNeed gives the need with the least squares over published pairs of grains
+// and set.
+func drawSquashNeed(l *lab, left func(string) bool) []float64 {
+	pairs := []struct {
+		grains, set float64
+		rows        []string
+	}{
+		{l.num("visits/pfister_grains", "x"), 0.95, []string{"visits/pfister_grains", "visits/pfister_b_need", "visits/pfister_a_need"}},
+		{l.num("visits/vidal_12", "y"), 1, []string{"visits/vidal_set12", "crops/pumpkin_winter_squash/pollen_grains_full_set_howden"}},
+		{376.6, l.num("visits/ali_nomia", "y") / 100, []string{"visits/ali_nomia"}},
+		{204.15, l.num("visits/ali_dorsata", "y") / 100, []string{"visits/ali_dorsata"}},
+		{177.85, l.num("visits/ali_halictus", "y") / 100, []string{"visits/ali_halictus"}},
+	}
+	return []float64{best(500, 6000, 10, func(need float64) (sum float64) {
+		for _, p := range pairs {
+			if slices.ContainsFunc(p.rows, func(row string) bool { return !left(row) }) {
+				continue
+			}
+			miss := 1 - math.Exp(-3*p.grains/need) - p.set
+			sum += miss * miss
+		}
+		return sum
+	})}
+}
+
+// grainDrawings are what bees bring.
+func (l *lab) grainDrawings() []drawing {
+	both := []string{"summer-squash", "pumpkin-winter-squash"}
+	return []drawing{
+		{name: "grains of a honey bee visit to squash and pumpkin", way: "the geometric mean of two counts; a third, of single visits, only bounds it", crops: both,
+			params: []string{"bees.honey.grains_per_visit"}, rows: []string{"visits/vidal_12", "visits/pfister_apis", "visits/vidal_1"},
+			take: func(c *crop.Crop) []float64 { return []float64{c.Bees.Honey.GrainsPerVisit} },
+			put:  func(c *crop.Crop, v []float64) { c.Bees.Honey.GrainsPerVisit = v[0] },
+			draw: func(l *lab, left func(string) bool) []float64 {
+				log, n := 0.0, 0.0
+				if left("visits/vidal_12") {
+					log, n = log+math.Log(l.num("visits/vidal_12", "y")/l.num("visits/vidal_12", "x")), n+1
+				}
+				if left("visits/pfister_apis") {
+					log, n = log+math.Log(l.num("visits/pfister_apis", "x")), n+1
+				}
+				return []float64{math.Exp(log / n)}
+			}},
+		{name: "grains of a squash bee visit", way: "the need over the mean of two counts of visits that suffice", crops: both,
+			params: []string{"bees.squash.grains_per_visit"}, rows: []string{"visits/sampson_6", "visits/cane_male7"},
+			take: func(c *crop.Crop) []float64 { return []float64{c.Bees.Squash.GrainsPerVisit} },
+			put:  func(c *crop.Crop, v []float64) { c.Bees.Squash.GrainsPerVisit = v[0] },
+			draw: func(l *lab, left func(string) bool) []float64 {
+				sum, n := 0.0, 0.0
+				for _, row := range []string{"visits/sampson_6", "visits/cane_male7"} {
+					if left(row) {
+						sum, n = sum+l.num(row, "x"), n+1
+					}
+				}
+				return []float64{l.crop("summer-squash").Need.Set / (sum / n)}
+			}},
+	}
+}
+
+const (
+	trayHot   = "wet/cucurbit_pollen/squash pollen 30 C and 46 pct RH"
+	trayWet   = "wet/cucurbit_pollen/squash pollen 30 C and 100 pct RH"
+	tray80    = "wet/cucurbit_pollen/zucchini pollen 20 C, RH 80 or less"
+	tray90    = "wet/cucurbit_pollen/zucchini pollen 20 C, RH 90"
+	atClosing = "crops/summer_squash/pollen_at_close"
+)
+
+// inFlower are the shares of pollen alive in open flowers, whose distance from the
+// model is made least by the coupling. Where lower or higher is as well, the bound.
+func (l *lab) inFlower() map[string]rule {
+	agbag := l.num("crops/pumpkin_winter_squash/pollen_viability_open", "low")
+	at := func(v float64) rule { return rule{v, v, ""} }
+	return map[string]rule{
+		atClosing: at(l.num(atClosing, "low") / 100),
+		"crops/summer_squash/pollen_loss_open_flower":        at(l.num("crops/summer_squash/pollen_loss_open_flower", "low") / 100),
+		"crops/summer_squash/pollen_full_for":                atLeast(0.9),
+		"crops/summer_squash/pollen_next_morning":            atMost(l.num("crops/summer_squash/pollen_next_morning", "high") / 100),
+		"crops/pumpkin_winter_squash/pollen_viability_close": at(l.num("crops/pumpkin_winter_squash/pollen_viability_close", "low") / agbag),
+		"crops/pumpkin_winter_squash/pollen_viability_1day":  at(l.num("crops/pumpkin_winter_squash/pollen_viability_1day", "low") / agbag),
+	}
+}
+
+// pollenDrawings are how pollen ages.
+func (l *lab) pollenDrawings() []drawing {
+	var flower []string
+	for row := range l.inFlower() {
+		flower = append(flower, row)
+	}
+	slices.Sort(flower)
+	ageing := drawing{name: "ageing of squash pollen", crops: trayCrops, eye: true,
+		way:    "by eye near: the least threshold at which some rate holds all four tray results, the middle of such rates, then the coupling with the least squares over pollen in open flowers; moved as these move",
+		params: []string{"pollen.age_rate", "pollen.age_threshold", "pollen.coupling"},
+		rows:   append([]string{trayHot, trayWet, tray80, tray90}, flower...),
+		take: func(c *crop.Crop) []float64 {
+			return []float64{c.Pollen.AgeRate, c.Pollen.AgeThreshold, c.Pollen.Coupling}
+		},
+		put: func(c *crop.Crop, v []float64) {
+			c.Pollen.AgeRate, c.Pollen.AgeThreshold, c.Pollen.Coupling = v[0], v[1], v[2]
+		}}
+	laws := map[string][2]float64{} // by the trays left: rows from open flowers leave the law as it is
+	ageing.draw = func(l *lab, left func(string) bool) []float64 {
+		trays := slices.DeleteFunc([]string{trayHot, trayWet, tray80, tray90}, func(row string) bool { return !left(row) })
+		key := strings.Join(trays, "|")
+		if _, done := laws[key]; !done {
+			laws[key] = drawLaw(l, &ageing, trays)
+		}
+		rate, threshold := laws[key][0], laws[key][1]
+		coupling := best(0.04, 0.6, 0.01, func(k float64) (sum float64) {
+			for row, f := range l.with(&ageing, []float64{rate, threshold, k}).run(slices.DeleteFunc(slices.Clone(flower), func(row string) bool { return !left(row) })) {
+				want, got := l.inFlower()[row], f.got
+				miss := max(0, want.lo-got) + max(0, got-want.hi)
+				sum += miss * miss
+			}
+			return sum
+		})
+		return []float64{rate, threshold, coupling}
+	}
+	melon := drawing{name: "air inside the muskmelon flower", way: "the most at which pollen stays good for the hours published; squash's where they are left out", crops: []string{"muskmelon", "cucumber"}, eye: true,
+		params: []string{"pollen.coupling"}, rows: []string{"crops/muskmelon/pollen_good_local"},
+		take: func(c *crop.Crop) []float64 { return []float64{c.Pollen.Coupling} },
+		put:  func(c *crop.Crop, v []float64) { c.Pollen.Coupling = v[0] },
+		draw: func(l *lab, left func(string) bool) []float64 {
+			if left("crops/muskmelon/pollen_good_local") {
+				return []float64{l.crop("muskmelon").Pollen.Coupling}
+			}
+			return []float64{l.crop("summer-squash").Pollen.Coupling}
+		}}
+	return []drawing{ageing, melon}
+}
+
+// drawLaw gives rate and threshold of ageing from the trays that are left.
+func drawLaw(l *lab, d *drawing, trays []string) (law [2]float64) {
+	for i := range 10 {
+		threshold := 0.05 * float64(i)
+		lo, hi := math.NaN(), math.NaN()
+		for j := 1; j <= 80; j++ {
+			v, holds := 0.05*float64(j), true
+			for _, f := range l.with(d, []float64{v, threshold, 0.18}).run(trays) {
+				holds = holds && f.hit
+			}
+			if holds {
+				if math.IsNaN(lo) {
+					lo = v
+				}
+				hi = v
+			}
+		}
+		if !math.IsNaN(lo) {
+			return [2]float64{(lo + hi) / 2, threshold}
+		}
+	}
+	return [2]float64{math.NaN(), math.NaN()}
+}
+
+// clockDrawings are the hours of flowers.
+func (l *lab) clockDrawings() []drawing {
+	offer := drawing{name: "end of pollen on offer in squash and pumpkin", crops: []string{"summer-squash", "pumpkin-winter-squash"}, eye: true,
+		way:    "by eye near the middle of those ends at which most of the rows hold; moved as that middle moves",
+		params: []string{"window.offer"},
+		rows:   []string{"visits/phil_window", "visits/nicodemo_to9", "visits/nicodemo_after9", "bees/squash_bee/pollen_gone_after"},
+		words:  func(v []float64) string { return "none left from " + number3(v[0]) + " h after sunrise" },
+		take: func(c *crop.Crop) []float64 {
+			p := c.Window.Offer.Points()
+			return []float64{p[len(p)-1][0]}
+		},
+		put: func(c *crop.Crop, v []float64) {
+			p := c.Window.Offer.Points()
+			p[len(p)-1][0] = v[0]
+			c.Window.Offer = crop.NewCurve(p...)
+		}}
+	offer.draw = func(l *lab, left func(string) bool) []float64 {
+		rows := slices.DeleteFunc(slices.Clone(offer.rows), func(row string) bool { return !left(row) })
+		most, sum, n := 0, 0.0, 0.0
+		for i := 9; i <= 24; i++ { // a curve that begins to fall at 2 h
+			end, hits := 0.25*float64(i), 0
+			for _, f := range l.with(&offer, []float64{end}).run(rows) {
+				if f.hit {
+					hits++
+				}
+			}
+			if hits > most {
+				most, sum, n = hits, 0, 0
+			}
+			if hits == most {
+				sum, n = sum+end, n+1
+			}
+		}
+		return []float64{sum / n}
+	}
+	closes := func(c *crop.Crop) []float64 { return []float64{c.Window.Closes} }
+	return []drawing{offer,
+		{name: "closing of pumpkin flowers", way: "by eye within the hours published, less the sunrise; summer squash's where they are left out", crops: []string{"pumpkin-winter-squash"}, eye: true,
+			params: []string{"window.closes"}, rows: []string{"crops/pumpkin_winter_squash/flower_close_local"}, take: closes,
+			put: func(c *crop.Crop, v []float64) { c.Window.Closes = v[0] },
+			draw: func(l *lab, left func(string) bool) []float64 {
+				if left("crops/pumpkin_winter_squash/flower_close_local") {
+					return closes(l.crop("pumpkin-winter-squash"))
+				}
+				return closes(l.crop("summer-squash"))
+			}},
+		{name: "opening of muskmelon flowers", way: "the early end of the hours published, less a sunrise at 6; watermelon's where they are left out", crops: []string{"muskmelon"},
+			params: []string{"window.opens"}, rows: []string{"crops/muskmelon/perfect_open_local"},
+			take: func(c *crop.Crop) []float64 { return []float64{c.Window.Opens} },
+			put:  func(c *crop.Crop, v []float64) { c.Window.Opens = v[0] },
+			draw: func(l *lab, left func(string) bool) []float64 {
+				if left("crops/muskmelon/perfect_open_local") {
+					return []float64{l.num("crops/muskmelon/perfect_open_local", "low") - 6}
+				}
+				return []float64{l.crop("watermelon").Window.Opens}
+			}},
+		{name: "stigma of cucumber on hot days", way: "a bound: nothing sets after the hour at which hand pollination failed in hot years; no such fall where that is left out", crops: []string{"cucumber"}, eye: true,
+			params: []string{"window.receptive_hot"}, rows: []string{"crops/cucumber/stigma_receptive_field_cutoff", "crops/cucumber/stigma_receptive_field_ny"},
+			words: func(v []float64) string {
+				if math.IsNaN(v[0]) {
+					return "as on mild days"
+				}
+				return rowEnds("h after sunrise")(v)
+			},
+			take: func(c *crop.Crop) []float64 {
+				p := c.Window.ReceptiveHot.Points()
+				return []float64{p[0][0], p[len(p)-1][0]}
+			},
+			put: func(c *crop.Crop, v []float64) {
+				if math.IsNaN(v[0]) {
+					c.Window.ReceptiveHot, c.Window.HotDay = crop.Curve{}, crop.Curve{}
+				}
+			},
+			draw: func(l *lab, left func(string) bool) []float64 {
+				if left("crops/cucumber/stigma_receptive_field_cutoff") {
+					p := l.crop("cucumber").Window.ReceptiveHot.Points()
+					return []float64{p[0][0], p[len(p)-1][0]}
+				}
+				return []float64{math.NaN(), math.NaN()}
+			}},
+		watermelonStigma(),
+	}
+}
+
+// watermelonStigma is the rise and fall of what the stigma of watermelon takes.
+func watermelonStigma() drawing {
+	const bee, hand, before = "crops/watermelon_seeded/set_best_hour_bee", "hand/watermelon/best_hour", "crops/watermelon_seeded/stigma_best_before"
+	shape := func(c *crop.Crop) []float64 {
+		p := c.Window.Receptive.Points()
+		return []float64{p[1][0], p[3][1]}
+	}
+	return drawing{name: "stigma of watermelon through the day", crops: []string{"watermelon", "seedless-watermelon"}, eye: true,
+		way:    "by eye: full from the hour up to which set rose after bee visits (an hour later after hand pollination, where that is left out); falls as the bulletin says, else not at all",
+		params: []string{"window.receptive"}, rows: []string{bee, hand, before}, take: shape,
+		words: func(v []float64) string {
+			return "full from " + number3(v[0]) + " h after sunrise, " + number3(v[1]) + " at the end"
+		},
+		put: func(c *crop.Crop, v []float64) {
+			p := c.Window.Receptive.Points()
+			p[1][0], p[3][1] = v[0], v[1]
+			c.Window.Receptive = crop.NewCurve(p...)
+		},
+		draw: func(l *lab, left func(string) bool) []float64 {
+			v := shape(l.crop("watermelon"))
+			if !left(bee) {
+				v[0] += l.num(hand, "high") - l.num(bee, "high")
+			}
+			if !left(before) {
+				v[1] = 1
+			}
+			return v
+		}}
+}
