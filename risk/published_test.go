@@ -133,10 +133,10 @@ var (
 		"muskmelon", "watermelon_seeded", "watermelon_triploid"}
 )
 
-// What the table must reach. The goal is 0.80 of all rows tested; raise leastShare
-// as the model gets there, never lower it.
+// What the table must reach: four in five of all rows tested. Raise the shares
+// as the model gets better, never lower them.
 const (
-	leastShare      = 0.75 // of all rows tested
+	leastShare      = 0.80 // of all rows tested
 	leastOtherShare = 0.70 // of those that need not hit
 )
 
