@@ -1,8 +1,13 @@
 package kc
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
+
+	"dawnbrush/risk/water/table"
 )
 
 // Crop is what the tables say of a crop.
@@ -37,28 +42,22 @@ var names = map[string][3]string{
 	"dry-bean":              {"dry_bean", "dry_bean", "bean"},
 }
 
-// Keys gives the crops that the tables hold, in no order.
-func Keys() []string {
-	var out []string
-	for k := range names {
-		out = append(out, k)
-	}
-	return out
-}
+// Keys gives the crops that the tables hold, in order.
+func Keys() []string { return slices.Sorted(maps.Keys(names)) }
 
-// Crop gives a crop by the program's key. Where a range is printed the middle is
+// Of gives a crop by the program's key. Where a range is printed the middle is
 // taken. Error: the tables lack the crop or one of its values (okra is in none).
-func (t *Tables) Crop(key string) (Crop, error) {
+func Of(t *table.Tables, key string) (Crop, error) {
 	n, ok := names[key]
 	if !ok {
 		return Crop{}, fmt.Errorf("no water table for %q", key)
 	}
 	c := Crop{Key: key}
 	var missing []string
-	get := func(table, key, field string) Entry {
-		e, ok := t.Find(table, key, "", field)
+	get := func(no, key, field string) table.Entry {
+		e, ok := t.Find(no, key, "", field)
 		if !ok {
-			missing = append(missing, "table "+table+" "+field)
+			missing = append(missing, "table "+no+" "+field)
 		}
 		return e
 	}
@@ -71,7 +70,7 @@ func (t *Tables) Crop(key string) (Crop, error) {
 	if n[2] != "" {
 		c.Ky = get("24", n[2], "Ky_seasonal").Middle()
 	}
-	if c.Stages = t.stages(n[1]); len(c.Stages) == 0 {
+	if c.Stages = stages(t, n[1]); len(c.Stages) == 0 {
 		missing = append(missing, "table 11")
 	}
 	if len(missing) > 0 {
@@ -81,7 +80,7 @@ func (t *Tables) Crop(key string) (Crop, error) {
 }
 
 // stages gathers the rows of table 11; a variant is "row1|plant=May|region=Italy".
-func (t *Tables) stages(key string) []Stages {
+func stages(t *table.Tables, key string) []Stages {
 	var out []Stages
 	last := ""
 	for _, e := range t.Entries {
@@ -118,19 +117,9 @@ func (t *Tables) stages(key string) []Stages {
 // TypicalStages gives the row of middle length, for a grower who names no place.
 // [chosen: the rows differ by climate and sowing date, and the middle one errs least]
 func (c Crop) TypicalStages() Stages {
-	var best Stages
-	for _, s := range c.Stages {
-		shorter := 0
-		for _, o := range c.Stages {
-			if o.Total() < s.Total() {
-				shorter++
-			}
-		}
-		if best.Total() == 0 || shorter <= len(c.Stages)/2 && s.Total() > best.Total() {
-			best = s
-		}
-	}
-	return best
+	rows := slices.Clone(c.Stages)
+	slices.SortStableFunc(rows, func(a, b Stages) int { return cmp.Compare(a.Total(), b.Total()) })
+	return rows[len(rows)/2]
 }
 
 // Staked gives a crop trained up to h metres: cucumbers, beans and peppers reach
@@ -167,7 +156,7 @@ const handWetted = 0.35
 
 // Wetted gives the share of ground that a method wets, the middle of the printed
 // range, for plants that shade a share of it.
-func (t *Tables) Wetted(m Method, cover float64) float64 {
+func Wetted(t *table.Tables, m Method, cover float64) float64 {
 	keys := [...]string{Sprinkler: "sprinkler", Drip: "trickle", DripCovered: "trickle", Furrow: "furrow_every_narrow_bed", Basin: "basin", Hand: ""}
 	if m == Hand {
 		return handWetted

@@ -5,7 +5,7 @@
 //	chapter 6, single coefficient        curve.go, adjust.go
 //	chapter 7, dual coefficient          dual.go: what plants take and what the wet surface gives off
 //	chapter 10, mulch                    mulch.go
-//	tables 11, 12, 17, 20, 22, 24, 25    data/fao56.csv, read by table.go and crop.go
+//	tables 11, 12, 17, 20, 22, 24, 25    crop.go, from risk/water/table
 //
 // The dual coefficient is the main way: a garden bed is watered often and partly,
 // and the single one (a curve in which an average evaporation of the soil is

@@ -1,4 +1,8 @@
-package kc
+// Package table holds printed tables of FAO Irrigation and Drainage Paper 56
+// (FAO56), each value with its unit, page and status: crops (11, 12, 17, 22, 24),
+// soils (19), wetted shares (20), climate classes (13, 15, 16), mulch (25) and
+// salt (23).
+package table
 
 import (
 	_ "embed"
@@ -54,7 +58,7 @@ func parse(text string) (*Tables, error) {
 	r := csv.NewReader(strings.NewReader(text))
 	lines, err := r.ReadAll()
 	if err != nil {
-		return nil, fmt.Errorf("table of coefficients: %w", err)
+		return nil, fmt.Errorf("water tables: %w", err)
 	}
 	t := &Tables{}
 	for i, l := range lines[min(1, len(lines)):] {
@@ -65,7 +69,7 @@ func parse(text string) (*Tables, error) {
 		e.Status, faults[2] = source.ParseStatus(l[9])
 		for _, err := range faults {
 			if err != nil {
-				return nil, fmt.Errorf("table of coefficients, line %d: %w", i+2, err)
+				return nil, fmt.Errorf("water tables, line %d: %w", i+2, err)
 			}
 		}
 		t.Entries = append(t.Entries, e)
