@@ -114,5 +114,5 @@ func (f *Flux) evaporation(s kc.Surface, d Day, et0 float64) {
 	f.Exposed = kc.Exposed(d.Cover, wetted)
 	f.Kr = d.Layer.Reduction(s.De)
 	f.Ke = kc.Ke(f.Kr, d.Top, d.Kcb, f.Exposed) * (1 - d.Mulch)
-	f.Evaporation = min(f.Ke*et0, (d.Layer.TEW-s.De)*f.Exposed)
+	f.Evaporation = min(f.Ke*et0, max(0, d.Layer.TEW-s.De)*f.Exposed)
 }

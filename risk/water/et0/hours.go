@@ -59,9 +59,8 @@ func (c *Clock) Next(f *forecast.Hour) Hour {
 		return out
 	}
 	es := air.SaturationPressure(t)
-	ea := es * rh / 100 // [FAO56 eq 54]
-	k := t + kelvin
-	rn := NetShort(joules*light) - sigmaHour*k*k*k*k*HumidityTerm(ea)*CloudTerm(c.clear) // [FAO56 eq 38, eq 39, eq 40]
+	ea := es * rh / 100                                                                // [FAO56 eq 54]
+	rn := NetShort(joules*light) - EmissionHour(t)*HumidityTerm(ea)*CloudTerm(c.clear) // [FAO56 eq 38, eq 39, eq 40]
 	out.MM = forecast.Known(Hourly(Terms{
 		Slope: air.Slope(t), Gamma: c.site.gamma, T: t, VPD: es - ea,
 		Wind2: max(LeastWind, wind*c.shelter*air.WindAt2(10)), // [FAO56 eq 47]

@@ -32,11 +32,6 @@ func Radiation(w Terms) float64 {
 	return penman(w.Slope, w.Gamma, 0, w.Wind2, w.VPD, w.Net)
 }
 
-// Aerodynamic gives the part of a day's reference (mm) that dry air and wind drive.
-func Aerodynamic(w Terms) float64 {
-	return penman(w.Slope, w.Gamma, 900/(w.T+273), w.Wind2, w.VPD, 0)
-}
-
 // penman takes its terms one by one: the hour loop is a third faster so. The
 // third is the coefficient of the step over the temperature in kelvin.
 func penman(slope, gamma, c, wind2, vpd, net float64) float64 {

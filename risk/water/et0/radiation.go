@@ -87,6 +87,12 @@ func Emission(t float64) float64 {
 	return sigma * k * k * k * k // [FAO56 eq 39]
 }
 
+// EmissionHour gives what a black body of t degC sends out, MJ m-2 h-1.
+func EmissionHour(t float64) float64 {
+	k := t + kelvin
+	return sigmaHour * k * k * k * k // [FAO56 eq 39]
+}
+
 // HumidityTerm is the factor of the air's vapour (ea, kPa) in the net longwave
 // radiation.
 func HumidityTerm(ea float64) float64 {
