@@ -151,7 +151,7 @@ const (
 
 // handWetted is the share of a bed that a can wets: no table has it, and a round
 // of soil about each stem is about what a drip line wets.
-// [chosen: as drip]
+// [chosen: wets about as much as a drip line]
 const handWetted = 0.35
 
 // Wetted gives the share of ground that a method wets, the middle of the printed

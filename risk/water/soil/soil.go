@@ -26,17 +26,20 @@ func Textures(t *table.Tables) []string {
 	return out
 }
 
-// Of gives a soil of table 19 by its texture, such as "sandy loam": the middle of
-// the printed ranges. Error: no such texture.
+// Of gives a soil of table 19 by its texture, such as "sandy loam". Field capacity
+// and available water are the middle of their printed ranges and the wilting
+// point is what they leave: so examples 35 and 36 pick their sandy loam and loamy
+// sand, while the middles of both ends give a silt less than its printed range of
+// available water. Error: no such texture.
 func Of(t *table.Tables, texture string) (Soil, error) {
 	key := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(texture)), " ", "_")
 	fc, ok1 := t.Find("19", key, "", "theta_FC")
-	wp, ok2 := t.Find("19", key, "", "theta_WP")
+	aw, ok2 := t.Find("19", key, "", "available_water")
 	rew, ok3 := t.Find("19", key, "", "REW")
 	if !ok1 || !ok2 || !ok3 {
 		return Soil{}, fmt.Errorf("soil %q is not one of %s", texture, strings.ReplaceAll(strings.Join(Textures(t), ", "), "_", " "))
 	}
-	return Soil{FC: fc.Middle(), WP: wp.Middle(), REW: rew.Middle()}, nil // [FAO56 table 19]
+	return Soil{FC: fc.Middle(), WP: fc.Middle() - aw.Middle(), REW: rew.Middle()}, nil // [FAO56 table 19]
 }
 
 // Given gives a soil of known field capacity and wilting point (m3/m3). What
