@@ -4,6 +4,7 @@ package dose
 
 import (
 	"fmt"
+	"math"
 	"time"
 )
 
@@ -55,7 +56,7 @@ func (d Drips) Run(litres float64) (time.Duration, error) {
 	if !(d.Count > 0 && d.Flow > 0) {
 		return 0, fmt.Errorf("%d outlets of %g l/h give no water", d.Count, d.Flow)
 	}
-	return time.Duration(litres / (float64(d.Count) * d.Flow) * float64(time.Hour)), nil
+	return time.Duration(math.Round(litres / (float64(d.Count) * d.Flow) * float64(time.Hour))), nil
 }
 
 // Rate gives the depth (mm/h) that outlets of a flow (l/h) lay down when they stand

@@ -114,12 +114,12 @@ func stages(t *table.Tables, key string) []Stages {
 	return out
 }
 
-// TypicalStages gives the row of middle length, for a grower who names no place.
+// TypicalStages gives the row of middle length, the shorter of two, for a grower who names no place.
 // [chosen: the rows differ by climate and sowing date, and the middle one errs least]
 func (c Crop) TypicalStages() Stages {
 	rows := slices.Clone(c.Stages)
 	slices.SortStableFunc(rows, func(a, b Stages) int { return cmp.Compare(a.Total(), b.Total()) })
-	return rows[len(rows)/2]
+	return rows[(len(rows)-1)/2]
 }
 
 // Staked gives a crop trained up to h metres: cucumbers, beans and peppers reach
