@@ -18,13 +18,13 @@ func tables(t testing.TB) *table.Tables {
 	return tab
 }
 
-// FAO-56 tables 11, 12, 17 and 22, read again by eye for one crop of each kind.
+// Every crop has all of its numbers, in the order that chapters 6 and 7 of FAO-56
+// give them: the single coefficient holds what the basal one does and evaporation.
 func TestCropsOfTheTables(t *testing.T) {
 	tab := tables(t)
 	for _, key := range Keys() {
 		c, err := Of(tab, key)
 		require.NoError(t, err)
-		// Evaporation is in the single coefficient and not in the basal one.
 		assert.GreaterOrEqual(t, c.Single.Ini, c.Basal.Ini, key)
 		assert.InDelta(t, 0.05, c.Single.Mid-c.Basal.Mid, 0.051, key)
 		assert.GreaterOrEqual(t, c.Single.End, c.Basal.End, key)
