@@ -56,7 +56,7 @@ func (b *Bed) Day(day float64, w Weather, irrigation float64) Day {
 	top := kc.Max(w.Climate, h, kcb, b.Often)
 	cover := kc.Cover(kcb, top, h)
 	d := Day{
-		ET0: w.ET0, Rain: w.Rain, Irrigation: irrigation, Share: kc.Wetted(b.tables, b.Method, 0),
+		ET0: w.ET0, Rain: w.Rain * b.Ground.Open(), Irrigation: irrigation, Share: kc.Wetted(b.tables, b.Method, 0),
 		Kcb: kcb, Top: top, Cover: cover, Mulch: 1 - b.Mulch.Evaporation(), Covered: b.Method == kc.DripCovered,
 		TAW: b.Available(day), Depletion: b.Crop.Depletion, Layer: b.layer(),
 	}
@@ -86,7 +86,8 @@ func (b *Bed) Roots(day float64) float64 {
 func (b *Bed) Available(day float64) float64 { return b.Ground.Available(b.Roots(day)) }
 
 func (b *Bed) layer() kc.Layer {
-	l := kc.Layer{TEW: b.Ground.TEW(soil.Skin), REW: b.Ground.REW}
+	open := b.Ground.Open()
+	l := kc.Layer{TEW: b.Ground.TEW(soil.Skin) * open, REW: b.Ground.REW * open}
 	l.REW = min(l.REW, 0.9*l.TEW) // [chosen: a given soil may hold less than its texture's middle]
 	return l
 }
@@ -95,5 +96,5 @@ func (b *Bed) layer() kc.Layer {
 // from the moment that plants begin to suffer, as much as fits in. A grower may
 // give less.
 func Due(s State, f Flux) (now bool, lacks float64) {
-	return s.Dr >= f.RAW && f.RAW > 0, s.Dr // [FAO56 p 171]
+	return s.Dr >= f.RAW && f.RAW > 0, s.Dr // [FAO56 eq 83, eq 84]
 }

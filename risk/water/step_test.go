@@ -124,7 +124,7 @@ func bed(t testing.TB, crop string, m kc.Method) *Bed {
 	require.NoError(t, err)
 	loam, err := soil.Of(tables, "loam")
 	require.NoError(t, err)
-	b, err := NewBed(crop, soil.Open(loam), m)
+	b, err := NewBed(crop, soil.Field(loam), m)
 	require.NoError(t, err)
 	return b
 }
@@ -215,11 +215,19 @@ func TestGroundAndSoil(t *testing.T) {
 
 	loam, err := soil.Of(tables, "loam")
 	require.NoError(t, err)
-	pot, err := soil.Container(loam, 19, 0.07)
+	pot, err := soil.Container(loam, 19, 0.07, 0.45)
 	require.NoError(t, err)
-	assert.InDelta(t, 4.5, pot.Available(0.7)*0.07, 0.5, "a 19 l pot holds 4 to 5 l for its plant (memory)")
+	assert.InDelta(t, 4.5, pot.Available(0.7)*0.45, 0.5, "a 19 l pot holds 4 to 5 l for its plant (memory)")
+	// One or two days of a big tomato in hot weather (memory).
+	b, err := NewBed("tomato", pot, kc.Hand)
+	require.NoError(t, err)
+	s, days := State{}, 0
+	for ; s.Dr < 0.9*b.Available(100); days++ {
+		s, _ = b.Step(s, 100, Weather{ET0: 7, Climate: kc.Standard()}, 0)
+	}
+	assert.True(t, days >= 1 && days <= 3, "%d days", days)
 	assert.InDelta(t, loam.TAW(0.2), soil.Raised(loam, 0.2, true).Available(0.7), 1e-12)
 	assert.InDelta(t, loam.TAW(0.7), soil.Raised(loam, 0.2, false).Available(0.7), 1e-12)
-	_, err = soil.Container(loam, 0, 1)
+	_, err = soil.Container(loam, 0, 1, 1)
 	require.Error(t, err)
 }

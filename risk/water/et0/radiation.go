@@ -5,16 +5,16 @@ import "math"
 const rad = math.Pi / 180
 
 const (
-	solar  = 0.0820   // solar constant, MJ m-2 min-1 [FAO56 p 47]
-	sigma  = 4.903e-9 // Stefan-Boltzmann constant, MJ K-4 m-2 day-1 [FAO56 p 52]
-	kelvin = 273.16   // what eq. 39 adds to degC [FAO56 p 52]
+	solar  = 0.0820   // solar constant, MJ m-2 min-1 [FAO56 eq 21]
+	sigma  = 4.903e-9 // Stefan-Boltzmann constant, MJ K-4 m-2 day-1 [FAO56 eq 39]
+	kelvin = 273.16   // what eq. 39 adds to degC [FAO56 eq 39]
 	lawn   = 0.77     // 1 less the albedo 0.23 of the reference [FAO56 eq 38]
 
 	// MMPerMJ is the depth of water (mm) that one MJ m-2 evaporates. [FAO56 eq 20]
 	MMPerMJ = 0.408
 )
 
-// The coefficient of temperature range, degC^-0.5. [FAO56 p 60]
+// The coefficient of temperature range, degC^-0.5. [FAO56 eq 50]
 const (
 	Inland  = 0.16
 	Coastal = 0.19
@@ -108,7 +108,7 @@ func CloudTerm(clear float64) float64 {
 // ClearRatio gives the ratio of radiation to clear-sky radiation within the
 // bounds that eq. 39 may use, 0.3 to 1.
 func ClearRatio(rs, rso float64) float64 {
-	return max(leastClear, min(1, rs/rso)) // [FAO56 p 52]
+	return max(leastClear, min(1, rs/rso)) // [FAO56 eq 39]
 }
 
 // NetLong gives the net longwave radiation (MJ m-2 day-1) that leaves the

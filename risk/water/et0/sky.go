@@ -154,7 +154,7 @@ type Weather struct {
 
 // FirstNight is the ratio of radiation to clear-sky radiation for the hours
 // before the first high sun: between the 0.4 to 0.6 of humid and the 0.7 to 0.8
-// of dry places. [FAO56 p 75]
+// of dry places. [FAO56 eq 39]
 const FirstNight = 0.7
 
 // Run writes the hourly reference (mm) of whole days, the first of them day j of
@@ -202,5 +202,5 @@ func (s *Site) day(out, temp, rh, wind, light *[24]float64, sky *Sky, clear floa
 
 const (
 	joules    = 0.0036    // MJ m-2 in an hour of 1 W/m2
-	sigmaHour = 2.043e-10 // Stefan-Boltzmann constant, MJ K-4 m-2 h-1 [FAO56 p 74]
+	sigmaHour = 2.043e-10 // Stefan-Boltzmann constant, MJ K-4 m-2 h-1 [FAO56 ex 19]
 )

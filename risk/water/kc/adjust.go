@@ -9,12 +9,12 @@ type Climate struct {
 	RHMin float64 // lowest humidity of the day, %; used within 20 to 80
 }
 
-// Standard is the climate for which the tables are made. [FAO56 p 121]
+// Standard is the climate for which the tables are made. [FAO56 eq 62]
 func Standard() Climate { return Climate{Wind2: 2, RHMin: 45} }
 
 // shift is what dry air and wind add to a coefficient of plants of h metres.
 func (c Climate) shift(h float64) float64 {
-	u, rh := max(1, min(6, c.Wind2)), max(20, min(80, c.RHMin)) // [FAO56 p 123]
+	u, rh := max(1, min(6, c.Wind2)), max(20, min(80, c.RHMin)) // [FAO56 eq 62]
 	h = max(0.1, min(10, h))
 	return (0.04*(u-2) - 0.004*(rh-45)) * math.Pow(h/3, 0.3) // [FAO56 eq 62, eq 65, eq 70, eq 72]
 }

@@ -2,7 +2,7 @@ package kc
 
 import "math"
 
-// Bare is the coefficient of dry bare soil. [FAO56 p 149]
+// Bare is the coefficient of dry bare soil, 0.15 to 0.20. [FAO56 eq 76]
 const Bare = 0.15
 
 // Max gives the most that plants and wet soil can give off together, as a
@@ -11,7 +11,7 @@ const Bare = 0.15
 func Max(c Climate, h, kcb float64, often bool) float64 {
 	top := c.Tall(h)
 	if often {
-		top -= 0.1 // 1.1 for 1.2 [FAO56 p 143]
+		top -= 0.1 // 1.1 for 1.2 [FAO56 eq 72]
 	}
 	return max(top, kcb+0.05) // [FAO56 eq 72]
 }
@@ -31,7 +31,7 @@ func Exposed(cover, wetted float64) float64 {
 // UnderLeaves gives the wetted share that counts when drip lines lie in the
 // shade of the plants.
 func UnderLeaves(wetted, cover float64) float64 {
-	return wetted * (1 - 2.0/3*cover) // [FAO56 p 149]
+	return wetted * (1 - 2.0/3*cover) // [FAO56 table 20]
 }
 
 // Layer is the top of the soil that dries by evaporation.
@@ -47,7 +47,7 @@ type Surface struct {
 }
 
 // wholeRain is the rain (mm) that wets all of the ground; the paper says 3 to 4.
-// [FAO56 p 153]
+// [FAO56 p 154]
 const wholeRain = 3
 
 // Wet lets the water of a day in at its beginning: rain that has not run off, and

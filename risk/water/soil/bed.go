@@ -6,11 +6,12 @@ import "fmt"
 type Ground struct {
 	Soil
 	Depth float64 // m to a floor that roots do not pass; 0 for open ground
-	store float64 // available water of a container, mm over its surface; 0 for soil
+	store float64 // available water of a container, mm over the canopy; 0 for soil
+	open  float64 // mouth of a container over its canopy
 }
 
-// Open gives open ground.
-func Open(s Soil) Ground { return Ground{Soil: s} }
+// Field gives open ground.
+func Field(s Soil) Ground { return Ground{Soil: s} }
 
 // Raised gives a raised bed of depth metres. On open ground roots go on below, so
 // only a bed with a floor (paving, liner, hard pan) has a limit.
@@ -26,14 +27,25 @@ func Raised(s Soil, depth float64, floor bool) Ground {
 // told. [memory]
 const potShare = 0.25
 
-// Container gives a pot of litres with a surface of area m2 (0.07 for a bucket).
-// Its water is reckoned over that surface; all of it is in reach of the roots.
-// Error: a volume or an area that is not above 0.
-func Container(s Soil, litres, area float64) (Ground, error) {
-	if !(litres > 0 && area > 0) {
-		return Ground{}, fmt.Errorf("a container of %g litres and %g m2: both have to be above 0", litres, area)
+// Container gives a pot of litres with a mouth of m2 whose plant shades a canopy
+// of m2 when grown (0.4 to 0.5 for a big tomato). Everything is reckoned over the
+// canopy, for it is what gives off water; the mouth is what dries by itself and
+// catches rain. Error: a size that is not above 0.
+func Container(s Soil, litres, mouth, canopy float64) (Ground, error) {
+	if !(litres > 0 && mouth > 0 && canopy > 0) {
+		return Ground{}, fmt.Errorf("a container of %g litres and %g m2 under %g m2 of leaves: all have to be above 0", litres, mouth, canopy)
 	}
-	return Ground{Soil: s, Depth: litres / area / 1000, store: potShare * litres / area}, nil // 1 l on 1 m2 is 1 mm
+	canopy = max(mouth, canopy)
+	return Ground{Soil: s, Depth: litres / mouth / 1000, open: mouth / canopy, store: potShare * litres / canopy}, nil // 1 l on 1 m2 is 1 mm
+}
+
+// Open gives the share of the planted area that is soil under the sky: 1, and in a
+// container the share of its mouth. So much of the rain is caught.
+func (g Ground) Open() float64 {
+	if g.store > 0 {
+		return g.open
+	}
+	return 1
 }
 
 // Roots gives the depth (m) that roots of zr metres have here.

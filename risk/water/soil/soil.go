@@ -55,7 +55,8 @@ func Given(fc, wp float64) (Soil, error) {
 }
 
 const (
-	// Skin is the depth of soil that dries by evaporation, m. [FAO56 p 144]
+	// Skin is the depth of soil that dries by evaporation, 0.10 to 0.15 m; table 19
+	// prints its values for 0.10. [FAO56 eq 73]
 	Skin       = 0.10
 	firstShare = 0.45 // [chosen: the middle of the ratios of table 19]
 )
