@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/forecast/unit"
+	"dawnbrush/risk/source"
 )
 
 func each(t *testing.T, name string, f func(v map[string]float64)) int {
@@ -64,6 +65,15 @@ func TestBands(t *testing.T) {
 	for f, want := range map[float64]Band{79.9: None, 80: Caution, 89.9: Caution, 90: ExtremeCaution, 102.9: ExtremeCaution,
 		103: Danger, 124.9: Danger, 125: ExtremeDanger} {
 		assert.Equal(t, want, BandOf(unit.FtoC(f)), "%g", f)
+	}
+}
+
+func TestParams(t *testing.T) {
+	bib, err := source.Load()
+	require.NoError(t, err)
+	require.Len(t, Params(), 4)
+	for _, p := range Params() {
+		require.NoError(t, p.Validate(bib))
 	}
 }
 

@@ -46,11 +46,15 @@ type Weather struct {
 	Climate   kc.Climate // kc.Standard where unknown
 }
 
+// seedling is the least share of their full height that plants count with: height
+// follows cover. [chosen: a just planted tomato stands about a tenth of its height]
+const seedling = 0.1
+
 // Day gives the step of a day since sowing (0 is that day) with an irrigation of
 // mm over the bed.
 func (b *Bed) Day(day float64, w Weather, irrigation float64) Day {
 	grown := b.Stages.Grown(day)
-	h := b.Crop.Height * max(0.1, grown) // [chosen: height follows cover, and seedlings count as a tenth]
+	h := b.Crop.Height * max(seedling, grown)
 	basal := w.Climate.Adjust(b.Crop.Basal, b.Crop.Height)
 	kcb := b.Stages.At(basal, day) * b.Mulch.Basal() // [FAO56 eq 66]
 	top := kc.Max(w.Climate, h, kcb, b.Often)

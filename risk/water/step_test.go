@@ -191,6 +191,41 @@ func TestMulchAndDryness(t *testing.T) {
 	assert.Greater(t, sum, 0.95*b.Available(100))
 }
 
+// The simpler way takes the single coefficients of table 12, tomatoes 0.6, 1.15 and
+// 0.8 (the middle of 0.7 to 0.9), and leaves the surface alone. Over a season it
+// lies between the plants' own use and that of a bed whose soil is always wet.
+func TestSingleCoefficient(t *testing.T) {
+	b := bed(t, "tomato", kc.Sprinkler)
+	b.Single = true
+	w := Weather{ET0: 5, Climate: kc.Standard()}
+	for day, want := range map[float64]float64{0: 0.6, 90: 1.15, 400: 0.8} {
+		s, f := b.Step(State{Dr: 5}, day, w, 0)
+		assert.InDelta(t, 5*want, f.ET(), 1e-9)
+		assert.Zero(t, f.Evaporation)
+		assert.Equal(t, kc.Surface{}, s.Surface)
+	}
+	season := func(single bool, every int) (et, plants float64) {
+		b.Single = single
+		var s State
+		for day := range int(b.Stages.Total()) {
+			water := 0.0
+			if day%every == 0 {
+				water = 5 * float64(every)
+			}
+			var f Flux
+			s, f = b.Step(s, float64(day), w, water)
+			et, plants = et+f.ET(), plants+f.Transpiration
+		}
+		return et, plants
+	}
+	single, _ := season(true, 7)
+	daily, plants := season(false, 1)
+	weekly, _ := season(false, 7)
+	t.Logf("a season of tomatoes, 5 mm a day: single %.0f mm, dual %.0f watered daily, %.0f weekly, of it %.0f by the plants", single, daily, weekly, plants)
+	assert.Less(t, plants, single)
+	assert.Less(t, single, daily)
+}
+
 func TestGroundAndSoil(t *testing.T) {
 	tables, err := table.Load()
 	require.NoError(t, err)

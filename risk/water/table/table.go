@@ -34,7 +34,7 @@ func (e Entry) Middle() float64 { return (e.Low + e.High) / 2 }
 
 // Param gives the entry as a number with its origin.
 func (e Entry) Param() source.Param {
-	name := "water." + strings.ToLower(e.Key+"."+e.Field)
+	name := "water.table" + e.Table + "." + strings.ToLower(e.Key+"."+e.Field)
 	if e.Variant != "" {
 		name += " (" + e.Variant + ")"
 	}
