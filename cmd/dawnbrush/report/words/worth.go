@@ -23,20 +23,17 @@ func (w Words) Worth(t *risk.Task) string {
 	alone := ""
 	switch c.Pollination {
 	case crop.Wind:
-		alone = "the wind brings the silks " + w.OfTen(t.Bees) + " of a good day's pollen"
+		alone = "the wind brings the silks " + w.OfTen(t.Bees, "of a good day's pollen")
 	case crop.Self:
-		alone = "left alone " + w.OfTen(t.Bees) + " flowers set"
+		alone = w.OfTen(t.Bees, "flowers") + " set when left alone"
 	default:
-		alone = "bees will fill " + w.OfTen(t.Bees) + " " + c.Fruits
-		if tenths(t.Bees.Lo) == 0 && tenths(t.Bees.Hi) == 10 {
-			alone = "bees may fill none or nearly all of the " + c.Fruits
-		}
+		alone = "bees will fill " + w.OfTen(t.Bees, c.Fruits)
 	}
 	if Evening(t.Kind) {
 		return "tomorrow " + alone // what kept flowers and pollen add is not worked out
 	}
 	if tool := tools[t.Kind]; tool != "" && t.Hand != none {
-		return alone + ", " + tool + " " + strings.TrimPrefix(w.OfTen(t.Hand), "about ")
+		return alone + ", " + tool + " " + strings.TrimPrefix(w.OfTen(t.Hand, ""), "about ")
 	}
 	return alone
 }
