@@ -117,6 +117,9 @@ func (b *bench) hand() input {
 	d := source.Param{Name: "hand.share", Kind: source.Span, Unit: "share", Key: "Szegedi93", Where: "pp. 3-4", Status: source.Read,
 		Range: &source.Interval{Low: 0.57, High: handBook}, // [Szegedi93, status read]
 		Note:  "hand-pollinated cucumbers that set on plants that flagged at noon and on watered ones"}
+	if b.p.Crop.Key != "cucumber" {
+		d.Status, d.Note = source.Derived, d.Note+"; taken for this crop too"
+	}
 	if l := &b.a.Learned; l.HandOf > 0 {
 		d.Range = &source.Interval{Low: min(handBook, l.Hand.Quantile(0.1)), High: min(handBook, l.Hand.Quantile(0.9))}
 		d.Key, d.Where, d.Status, d.Note = source.KeyChosen, "", source.Chosen, "nine in ten of what the diary's brushed flowers leave open"

@@ -29,6 +29,7 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	}
 	small := pd.Planting.Rows > 0 && pd.Planting.Rows < fewRows
 	calm := pd.Both.Mid-pd.Fill.Mid/rowShare(pd.Planting.Rows) > 0.1 // what few rows cost is no want of wind
+	around, all := p.shedSum(d, pd)
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
 		t.Kind = NothingToGain
@@ -41,9 +42,9 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 			t.Causes = append(t.Causes, CauseRainAhead)
 		}
 		return []Task{t}
-	case !small && (!calm || p.shedSum(d, pd) >= pd.Planting.Crop.Corn.GoodDays):
+	case !small && (!calm || around >= pd.Planting.Crop.Corn.GoodDays):
 		t.Kind = LeaveToBees
-		if calm {
+		if calm && all {
 			t.Sure = VerySure
 		}
 		return []Task{t}
@@ -136,13 +137,16 @@ func (p *planner) selfing(d *Day, pd *PlantingDay, t Task) []Task {
 	return []Task{t}
 }
 
-// shedSum adds up the good pollen of the days around d whose silks are the same:
-// silks take pollen for days, so one poor morning spoils no ear.
-func (p *planner) shedSum(d *Day, pd *PlantingDay) (sum float64) {
+// shedSum adds up the most good pollen that the days around d can bring whose silks
+// are the same: silks take pollen for days, so one poor morning spoils no ear. A day
+// whose weather is not held may be a good one.
+func (p *planner) shedSum(d *Day, pd *PlantingDay) (sum float64, all bool) {
+	all = true
 	reach := int(pd.Planting.Crop.Corn.SilkDays) / 2
-	for i := range p.a.Days {
-		o := &p.a.Days[i]
-		if n := o.Date.DaysSince(d.Date); n < -reach || n > reach {
+	for n := -reach; n <= reach; n++ {
+		o, held := p.a.Day(d.Date.AddDays(n))
+		if !held {
+			sum, all = sum+1, false
 			continue
 		}
 		for k := range o.Plantings {
@@ -151,5 +155,5 @@ func (p *planner) shedSum(d *Day, pd *PlantingDay) (sum float64) {
 			}
 		}
 	}
-	return sum
+	return sum, all
 }

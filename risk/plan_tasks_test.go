@@ -139,6 +139,19 @@ func TestCalmCornWithOneDayOfShed(t *testing.T) {
 	assert.Equal(t, []Cause{CauseCalm}, plan.must(t, ShakeTassels).Causes)
 }
 
+// Where the other days of shed are not held they may be good ones: a calm morning
+// alone sends nobody into a large block, and it is not sure.
+func TestCalmCornWithDaysNotHeld(t *testing.T) {
+	l := newLab(t)
+	w := weather{mean: 24, amp: 6, dew: 14, wind: 0, sky: 0.2}
+	m := morning{at: heatField, series: w.series(heatField, 0), plantings: []Planting{{Crop: l.crop("sweet-corn"), Rows: 8, FirstFemale: heatField.date.AddDays(-3)}}}
+	plans := Plan(Assess(m.garden(), m.series, heatField.date, 2), heatField.date, 1, PlanOptions{})
+	require.Len(t, plans, 1)
+	_, shake := plans[0].find(ShakeTassels)
+	assert.False(t, shake)
+	assert.NotEqual(t, VerySure, plans[0].must(t, LeaveToBees).Sure)
+}
+
 // evening is a bed of a crop before tomorrow's morning with a chance of rain on
 // the open flowers.
 func (l *lab) evening(key string, bees Bees, chance float64) morning {
