@@ -6,6 +6,7 @@ import (
 	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/growth"
+	"dawnbrush/risk/heat"
 	"dawnbrush/risk/memory"
 	"dawnbrush/risk/pollen"
 	"dawnbrush/risk/source"
@@ -14,7 +15,7 @@ import (
 // Params lists every number of the model that belongs to no crop, with its
 // origin. Those of the crops stand in their files.
 func Params() []source.Param {
-	out := slices.Concat(air.Params(), bee.Params(), pollen.Params(), growth.Params(), insideParams())
+	out := slices.Concat(air.Params(), bee.Params(), pollen.Params(), growth.Params(), heat.Params(), insideParams())
 	chosen := func(name string, v float64, unit, note string) source.Param {
 		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
 	}

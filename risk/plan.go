@@ -118,6 +118,7 @@ func (p *planner) day(i int) DayPlan {
 	}
 	sort.SliceStable(work, func(x, y int) bool { return work[x].order().Before(work[y].order()) })
 	plan.Tasks = work
+	plan.Heat = p.workHeat(work)
 	return plan
 }
 

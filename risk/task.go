@@ -161,6 +161,7 @@ type DayPlan struct {
 	Tasks []Task // at most MaxTasks that ask for work; see More
 	Rest  []Task // what needs no work: leave to the bees, nothing to gain, few females
 	More  []Task // work that did not fit, least gain
+	Heat  WorkHeat
 }
 
 // MaxTasks is how many tasks a morning takes.

@@ -47,7 +47,7 @@ func planFields() []string {
 		under("second_forecast.forecast.", forecastFields), under("second_forecast.differences[].", "from until layer here there"),
 		under("second_forecast.plantings[].", "date planting here[] there[]"),
 		under("gaps[].", "date plantings[] unknown_layers[]"),
-		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[]"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
+		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[] work_heat"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
 		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
 		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields))
 }

@@ -58,10 +58,26 @@ type dayJSON struct {
 	Weather   weatherJSON    `json:"weather"`
 	Layers    []string       `json:"unknown_layers"`
 	Flags     []flagJSON     `json:"flags"`
+	Heat      *heatJSON      `json:"work_heat"`
 	Tasks     []taskJSON     `json:"tasks"`
 	Rest      []taskJSON     `json:"rest"`
 	More      []taskJSON     `json:"more"`
 	Plantings []plantingJSON `json:"plantings"`
+}
+
+// heatJSON is how hot the hours of work feel.
+type heatJSON struct {
+	Index float64   `json:"index_c"`
+	Band  string    `json:"band"`
+	At    time.Time `json:"at"`
+}
+
+func (m *maker) heat(x *risk.WorkHeat) *heatJSON {
+	index, ok := x.Index.Get()
+	if !ok {
+		return nil
+	}
+	return &heatJSON{round(index), x.Band.String(), *m.at(x.At)}
 }
 
 type weatherJSON struct {
@@ -128,7 +144,7 @@ func (m *maker) provenance(f document.Provenance) forecastJSON {
 
 func (m *maker) day(p *risk.DayPlan) dayJSON {
 	out := dayJSON{Date: p.Date.String(), Layers: []string{}, Flags: []flagJSON{}, Tasks: m.tasks(p.Tasks), Rest: m.tasks(p.Rest), More: m.tasks(p.More),
-		Plantings: []plantingJSON{}}
+		Plantings: []plantingJSON{}, Heat: m.heat(&p.Heat)}
 	d := p.Day
 	if d == nil {
 		return out

@@ -304,5 +304,8 @@ func (t *today) mind() {
 	t.heading("Mind")
 	for _, c := range lines {
 		t.hanging("  ", 4, t.Caution(c))
+		if said := t.WorkHeat(&t.plan.Heat); c == words.MindHeat && said != "" {
+			t.hanging("    ", 4, said)
+		}
 	}
 }

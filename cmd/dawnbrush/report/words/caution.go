@@ -1,6 +1,9 @@
 package words
 
-import "dawnbrush/risk"
+import (
+	"dawnbrush/risk"
+	"dawnbrush/risk/heat"
+)
 
 // Caution is a thing to mind while working.
 type Caution uint8
@@ -49,6 +52,24 @@ func (w Words) Caution(c Caution) string {
 		return "frost: it kills these plants; no verdict holds after it"
 	}
 	return ""
+}
+
+// WorkHeat says how hot the hours of work feel and what that asks for; "" where it
+// asks for nothing. It stands beside the caution about heat, which says to drink and
+// that local rules come first.
+func (w Words) WorkHeat(x *risk.WorkHeat) string {
+	index, ok := x.Index.Get()
+	if !ok || x.Band == heat.None {
+		return ""
+	}
+	todo := "more in the sun"
+	switch x.Band {
+	case heat.ExtremeCaution:
+		todo += ": take breaks in the shade"
+	case heat.Danger, heat.ExtremeDanger:
+		todo += ": put the work off or keep it short, and not alone"
+	}
+	return "it feels like " + w.Temp(index) + " at " + w.Clock(x.At) + " (heat index: " + x.Band.String() + "), " + todo
 }
 
 // Hands tells whether a task brings hands among flowers and bees.

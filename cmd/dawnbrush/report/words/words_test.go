@@ -18,6 +18,7 @@ import (
 	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/heat"
 )
 
 // all lists the values of an enumeration: those whose String does not panic.
@@ -240,6 +241,9 @@ func TestSentences(t *testing.T) {
 		{metric.OfTen(risk.Range{Lo: 0.2, Mid: 0.6, Hi: 0.9}, "melons"), "about 6 in 10 melons (2 to 9)"},
 		{metric.OfTen(risk.Range{Lo: 0.5, Mid: 1, Hi: 1}, "melons"), "nearly all melons (at least 5 in 10)"},
 		{metric.OfTen(risk.Range{Lo: 0, Mid: 0.04, Hi: 0.5}, "melons"), "hardly any melons (at most 5 in 10)"},
+		{metric.WorkHeat(&risk.WorkHeat{}), ""},
+		{metric.WorkHeat(&risk.WorkHeat{Index: forecast.Known(36), Band: heat.ExtremeCaution, At: at(12)}), "it feels like 36 C at 12:00 (heat index: extreme caution), more in the sun: take breaks in the shade"},
+		{metric.WorkHeat(&risk.WorkHeat{Index: forecast.Known(43), Band: heat.Danger, At: at(15)}), "it feels like 43 C at 15:00 (heat index: danger), more in the sun: put the work off or keep it short, and not alone"},
 		{metric.Flowers(&melon), "about 12 perfect flowers (a guess)"},
 		{metric.Manner(&melon), "gently, with males of the kind"},
 		{metric.Worth(&melon), "bees will fill 2 to 5 in 10 melons, a brush 9 in 10"},
