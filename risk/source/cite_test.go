@@ -1,6 +1,7 @@
 package source
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"go/ast"
@@ -10,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -223,6 +225,31 @@ func (c *cited) walk(v any) {
 	}
 }
 
+// furtherResults are results that the model is held against and takes no number
+// from: the published table cites their works, no other file does.
+const furtherResults = "risk/testdata/further.csv"
+
+// csvFile takes the column "source" of a table with a heading.
+func (c *cited) csvFile(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	at := slices.Index(rows[0], "source")
+	if at < 0 {
+		return fmt.Errorf("%s: no column source", path)
+	}
+	for _, row := range rows[1:] {
+		c.keys[row[at]] = true
+	}
+	return nil
+}
+
 func moduleRoot(t *testing.T) string {
 	t.Helper()
 	root, err := filepath.Abs("../..")
@@ -235,7 +262,8 @@ func moduleRoot(t *testing.T) string {
 	return root
 }
 
-// scan reads all Go files but tests, and all data files of the model.
+// scan reads all Go files but tests, all data files of the model and the further
+// results.
 func scan(t *testing.T, bib *Bibliography) *cited {
 	t.Helper()
 	root := moduleRoot(t)
@@ -250,6 +278,8 @@ func scan(t *testing.T, bib *Bibliography) *cited {
 		}
 		inTestdata := strings.Contains(rel, "testdata")
 		switch {
+		case filepath.ToSlash(rel) == furtherResults:
+			return c.csvFile(path)
 		case d.IsDir() && strings.HasPrefix(d.Name(), ".") && rel != ".":
 			return filepath.SkipDir
 		case d.IsDir() || inTestdata || strings.HasSuffix(rel, "_test.go"):
