@@ -16,7 +16,7 @@ func (l *lab) asides() []aside {
 		}
 		return ids
 	}
-	return append(loadAsides(), []aside{
+	return append(append(loadAsides(), furtherAsides()...), []aside{
 		{"the same result as another row that is tested", join(
 			under("crops/cucumber/", "field_heat_failure; visits_needed; soil_dry_set"),
 			under("crops/summer_squash/", "pollen_life_30C_dry; pollen_life_20C_dry; visits_needed_squash_bee; visits_needed_male_squash_bee; visit_equivalence; parthenocarpy"),

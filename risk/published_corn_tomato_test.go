@@ -39,9 +39,12 @@ func (l *lab) cornFindings() []finding {
 	}
 }
 
-// shedMiddle gives the local hour at which half of a day's pollen has come off.
-func (l *lab) shedMiddle() float64 {
-	pd := l.plain("sweet-corn", ohio, clearDay)
+// shedMiddle gives the local hour at which half of a clear day's pollen has come off.
+func (l *lab) shedMiddle() float64 { return l.shedMiddleIn(clearDay) }
+
+// shedMiddleIn gives it for other weather.
+func (l *lab) shedMiddleIn(w weather) float64 {
+	pd := l.plain("sweet-corn", ohio, w)
 	total, sum := 0.0, 0.0
 	for i := range pd.Hours {
 		total += pd.Hours[i].Offer

@@ -267,7 +267,8 @@ func beeAirAt(t, light, wind, elevation float64) *air.Hour {
 func (l *lab) findings() (out []finding) {
 	for _, rows := range [][]finding{l.visitFindings(), l.gourdFindings(), l.cucumberFindings(), l.squashFindings(),
 		l.melonFindings(), l.watermelonFindings(), l.seedlessFindings(),
-		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings(), l.loadFindings()} {
+		l.cornFindings(), l.tomatoFindings(), l.pepperFindings(), l.beanFindings(), l.wetFindings(), l.beeFindings(), l.loadFindings(),
+		l.furtherFindings()} {
 		out = append(out, rows...)
 	}
 	return out
