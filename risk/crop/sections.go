@@ -157,6 +157,8 @@ func (s section) corn() *Corn {
 		AgeRate: s.number("age_rate", "per kPa h"), AgeThreshold: s.number("age_threshold", "kPa"),
 		AgeHours: s.number("age_hours", hours),
 		Carry:    s.curve("carry", "m/s at 2 m", share),
+		FillRate: s.number("fill_rate", "per good day"),
+		Shed:     s.curve("shed", "days from the first tassel", share),
 		SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
 		GoodDays: s.number("good_days", days), ShedDays: s.span("shed_days", days),
 		SilkDelayDrought: s.span("silk_delay_drought", days),
