@@ -115,6 +115,8 @@ func flagUnit(f *risk.Flag) string {
 		return "share"
 	case risk.FullLoad:
 		return "fruits per plant"
+	case risk.OtherCorn:
+		return "m"
 	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return "days; limit degC"
 	case risk.BeesIn:

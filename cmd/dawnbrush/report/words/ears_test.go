@@ -2,10 +2,12 @@ package words
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
 )
@@ -27,4 +29,14 @@ func TestEarsAreSaid(t *testing.T) {
 	assert.Equal(t, "ears will fill about 8 in 10 kernels", w.Worth(task))
 	day.Ears = risk.Ears{}
 	assert.Equal(t, "the wind brings the silks about 4 in 10 of a good day's pollen", w.Worth(task))
+}
+
+// The note on other corn names what to keep off, how far, and what may bring it.
+func TestOtherCornIsSaid(t *testing.T) {
+	f := &risk.Flag{Kind: risk.OtherCorn, Limit: forecast.Known(76.2), Other: &risk.Planting{Name: "early corn"}}
+	p := &risk.PlantingDay{Planting: &risk.Planting{Sweetness: risk.Sugary}}
+	metric, us := New(risk.Metric, time.UTC), New(risk.US, time.UTC)
+	assert.Equal(t, "pollen of supersweet (sh2) corn within 76 m makes tough, starchy kernels; early corn may shed it in these days", metric.Flag(f, p))
+	p.Planting.Sweetness, f.Other = risk.Supersweet, nil
+	assert.Equal(t, "pollen of sugary (su), sugary enhanced (se), pop or field corn within 250 ft makes tough, starchy kernels", us.Flag(f, p))
 }
