@@ -22,10 +22,12 @@ func Assess(g *Garden, s *forecast.Series, first forecast.Date, n int) *Assessme
 // in. It may serve many series in turn, one at a time.
 type Model struct {
 	assessor
-	out     Assessment
-	results []PlantingDay
-	slab    []FlowerHour
-	rooms   []closedRoom
+	out        Assessment
+	results    []PlantingDay
+	slab       []FlowerHour
+	rooms      []closedRoom
+	aside      PlantingDay // a day of corn that nobody asked for
+	asideHours [openHours]FlowerHour
 }
 
 // NewModel compiles a garden by the book.
@@ -74,6 +76,7 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 	for i := range m.rooms {
 		m.rooms[i].assess(m, s, first, n)
 	}
+	m.fillEars()
 	return &m.out
 }
 

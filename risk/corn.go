@@ -112,7 +112,7 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 		n++
 	}
 	out.Fill = Range{quantile(value[:n], weight[:n], 0.1), quantile(value[:n], weight[:n], 0.5), quantile(value[:n], weight[:n], 0.9)}
-	if k := rowShare(p.Rows); k < 1 {
+	if k := rowShare(p.cornRows()); k < 1 {
 		out.Fill = Range{k * out.Fill.Lo, k * out.Fill.Mid, k * out.Fill.Hi}
 	}
 	out.Set = out.Fill
@@ -123,14 +123,31 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 // help: four. [common-practice, status common-practice]
 const fewRows = 4
 
-// rowShare gives what the wind brings to the silks of a block of so many rows,
-// of what it brings to four: with fewer the pollen blows past. 0 rows are not
-// told and count as enough. The steps are a judgement. [chosen, status chosen]
+// ownRow is what a row's own tassels bring its silks, of what a row upwind brings:
+// the wind carries most of their pollen past. It makes a single row a tenth of a
+// block of four; practice only says that its ears fill badly. [chosen, status chosen]
+const ownRow = 1.0 / 6
+
+// rowShare gives what the wind brings to the silks of a block of so many rows, of
+// what it brings to four: with the mean number of rows upwind of a silk, (rows-1)/2,
+// and its own. From four rows on it is enough. 0 rows are not told and count as enough.
 func rowShare(rows int) float64 {
 	if rows <= 0 || rows >= fewRows {
 		return 1
 	}
-	return 0.4 + 0.2*float64(rows-1)
+	fetch := func(n int) float64 { return ownRow + float64(n-1)/2 }
+	return fetch(rows) / fetch(fewRows)
+}
+
+// cornRows gives the rows of a block, no more than it has plants; 0 where not told.
+func (p *Planting) cornRows() int {
+	switch {
+	case p.Plants <= 0:
+		return p.Rows
+	case p.Rows <= 0 && p.Plants < fewRows:
+		return p.Plants
+	}
+	return min(p.Rows, p.Plants)
 }
 
 // bestShake picks the hours for shaking tassels: those in which the most live

@@ -29,10 +29,11 @@ const (
 	EarlyClose                  // flowers close early in heat
 	Catface                     // cool evenings at bloom or weeks before: fruit may grow cat-faced
 	FullLoad                    // growing fruit makes the plants drop new ones
+	OtherCorn                   // pollen of another type of corn makes starchy kernels; Limit is the distance that keeps it off, Other a planting that may bring it
 )
 
 var flagNames = [...]string{"above_105F", "hot_for_pollen", "hot_after_pollination", "pollen_wet", "pollen_mould",
-	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface", "full_load"}
+	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface", "full_load", "other_corn"}
 
 // String gives the word used in JSON.
 func (k FlagKind) String() string { return flagNames[k] }
@@ -52,5 +53,6 @@ type Flag struct {
 	Prob   forecast.Value // chance of it where it hangs on rain, 0..1
 	Since  forecast.Date  // for spells of days
 	Until  forecast.Date
-	Param  string // dotted name of the parameter behind the limit, in the crop's file or in Params
+	Other  *Planting // for OtherCorn: a planting of the garden that may spoil the kernels; nil for none
+	Param  string    // dotted name of the parameter behind the limit, in the crop's file or in Params
 }

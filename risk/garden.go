@@ -85,8 +85,9 @@ type Planting struct {
 	Bed              string
 	Plants           int // 0 when not told
 	Support          Support
-	Rows             int     // corn
-	RowLength        float64 // corn, m
+	Rows             int       // corn
+	RowLength        float64   // corn, m
+	Sweetness        Sweetness // corn
 	Sown             forecast.Date
 	Transplanted     forecast.Date
 	FirstMale        forecast.Date // first male flower (or tassel shedding) seen

@@ -64,6 +64,7 @@ func (a *assessor) flagPlanting(m *plantingModel, out *PlantingDay) {
 		a.flagHeat(m, out)
 		a.flagWet(out, m)
 		a.flagCornAir(m, out)
+		a.flagIsolation(m, out)
 	case crop.Self:
 		if m.self.d.Tapped() { // else pollen falls in the bud, out of the rain
 			a.flagWet(out, m)

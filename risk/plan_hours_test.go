@@ -241,6 +241,9 @@ func (l *lab) inZones(work []Span, check func(name string, m morning)) {
 		for _, key := range []string{"cucumber", "summer-squash", "pumpkin-winter-squash", "sweet-corn", "tomato"} {
 			p := Planting{Name: key, Crop: l.crop(key), Rows: 2}
 			p.FirstMale, p.FirstFemale = z.date.AddDays(-9), z.date.AddDays(-2)
+			if p.Crop.Corn != nil { // after nine days there would be no pollen left to shake out
+				p.Rows, p.FirstMale = 1, z.date.AddDays(-4)
+			}
 			m.plantings = append(m.plantings, p)
 		}
 		check(z.name+" "+z.date.String(), m)

@@ -6,6 +6,10 @@ import "time"
 // asked for. [chosen, status chosen] under a twentieth nobody would see it.
 const leastShake = 0.05
 
+// leastKernels is the share of kernels that shaking must win to be asked for where the
+// first silk was seen. [chosen, status chosen] 25 of an ear's 500 are half an inch of tip.
+const leastKernels = 0.05
+
 // corn asks to shake tassels where the block is small or the air too still.
 func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	t.Flowers = 0
@@ -27,8 +31,9 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseOver}, VerySure
 		return []Task{t}
 	}
-	small := pd.Planting.Rows > 0 && pd.Planting.Rows < fewRows
-	calm := pd.Both.Mid-pd.Fill.Mid/rowShare(pd.Planting.Rows) > 0.1 // what few rows cost is no want of wind
+	rows := pd.Planting.cornRows()
+	small := rows > 0 && rows < fewRows
+	calm := pd.Both.Mid-pd.Fill.Mid/rowShare(rows) > 0.1 // what few rows cost is no want of wind
 	around, all := p.shedSum(d, pd)
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:
@@ -42,14 +47,20 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 			t.Causes = append(t.Causes, CauseRainAhead)
 		}
 		return []Task{t}
-	case !small && (!calm || around >= pd.Planting.Crop.Corn.GoodDays):
+	case pd.Ears.Known && pd.Ears.Wins() < leastKernels:
+		t.Kind = LeaveToBees
+		if pd.Ears.Dark == 0 && pd.Ears.winsMost() < leastKernels {
+			t.Sure = VerySure
+		}
+		return []Task{t}
+	case !pd.Ears.Known && !small && (!calm || around >= pd.Planting.Crop.Corn.GoodDays):
 		t.Kind = LeaveToBees
 		if calm && all {
 			t.Sure = VerySure
 		}
 		return []Task{t}
 	}
-	if won := pd.Both.Mid - pd.Fill.Mid; won < leastShake {
+	if won := pd.Both.Mid - pd.Fill.Mid; !pd.Ears.Known && won < leastShake {
 		t.Kind = LeaveToBees
 		if pd.Fill.Mid < hopeless*2 && pd.has(HotPollen) {
 			t.Kind, t.Causes = NothingToGain, []Cause{CauseHotPollen}
@@ -70,6 +81,9 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 	}
 	t.From, t.To, t.Minutes = from, to, 10
 	t.Gain = pd.Both.Mid - pd.Fill.Mid
+	if pd.Ears.Known {
+		t.Gain = pd.Ears.Wins()
+	}
 	return []Task{t}
 }
 

@@ -1,6 +1,8 @@
 package risk
 
 import (
+	"math"
+
 	"dawnbrush/risk/pollen"
 )
 
@@ -33,10 +35,33 @@ func (l *lab) cornFindings() []finding {
 			miss:  "the model lets pollen fall off from 35 degC on (UNLheat); the seed company's 30 stands beside it"},
 		{id: "crops/sweet_corn/heat_desiccates", setting: "maize at 38 degC: share of shed lost", says: "pollen dries at 37.8 degC", rule: direction(), as: unforced,
 			model: func() float64 { return 1 - heat(38) }},
-		{id: "crops/sweet_corn/heat_day_loss", setting: "maize, one day of 36 degC: pollen against a day of 28 degC", says: "a single day costs no yield", rule: atLeast(0.9), as: unforced,
-			model: func() float64 { return fill(ohio, top(36)) / fill(ohio, top(28)) },
-			miss:  "drier air takes some pollen of that day; the ear does not feel it, for silks wait and the plan adds up days"},
+		{id: "crops/sweet_corn/heat_day_loss", setting: "maize, one day of 36 degC among days of 28 degC: kernels against no such day, worst day of silk", says: "a single day costs no yield", rule: atLeast(0.9), as: unforced,
+			model: func() float64 { return l.kernelsAfter(ohio, top(28), top(36)) }},
 	}
+}
+
+// kernelsAfter gives the kernels of a block in steady weather with one other day, of
+// those without it, for the day of silk on which that costs most.
+func (l *lab) kernelsAfter(at field, steady, other weather) float64 {
+	end := at
+	end.date = at.date.AddDays(14)
+	filled := func(odd int) float64 {
+		w := steady
+		w.temp = func(d, h int) float64 {
+			mean, amp := steady.mean, steady.amp
+			if d+14 == odd {
+				mean, amp = other.mean, other.amp
+			}
+			return mean + amp*math.Sin(2*math.Pi*(float64(h)+0.5-9)/24)
+		}
+		p := Planting{Crop: l.crop("sweet-corn"), FirstFemale: at.date}
+		return Assess(l.garden(at, p, Bees{}), w.series(end, 16), at.date, 1).Days[0].Plantings[0].Ears.Filled.Mid
+	}
+	least := 1.0
+	for day := range 8 {
+		least = min(least, filled(day)/filled(-9))
+	}
+	return least
 }
 
 // shedMiddle gives the local hour at which half of a clear day's pollen has come off.

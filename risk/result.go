@@ -98,6 +98,7 @@ type PlantingDay struct {
 	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
 	Inside     *Inside        // in a tunnel or house with a logger: its air; nil for the garden's
 	HotOutside bool           // OtherAir: too hot even outside, and it is no cooler in there
+	Ears       Ears           // corn: what the silks' days of pollen fill
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range

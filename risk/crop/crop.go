@@ -247,6 +247,10 @@ type Corn struct {
 	SilkDays          float64        // d that silks take pollen
 	SilksOut          Range          // d until all silks are out
 	GoodDays          float64        // good days that fill the ears
+	Isolation         float64        // m from corn whose pollen makes kernels starchy
+	IsolationDays     float64        // d between the silking of two types, the same by time
+	FillRate          float64        // per good day at the height of shed: exponent by which waiting silks get a grain
+	Shed              Curve          // d from the first tassel -> share of the best day's pollen
 	ShedDays          Range          // d one planting sheds
 	SilkDelayDrought  Range          // d
 	Fertilisation     Range          // h from pollen on the silk to the kernel

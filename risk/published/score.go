@@ -180,7 +180,7 @@ func (t *Table) freedom(subject string, params []source.Param) Freedom {
 	for i := range params {
 		p := &params[i]
 		section, _, _ := strings.Cut(p.Name, ".")
-		if p.Kind == source.Words || slices.Contains(aside, section) || p.Name == "need.visits_needed" {
+		if p.Kind == source.Words || slices.Contains(aside, section) || p.Name == "need.visits_needed" || strings.HasPrefix(p.Name, "corn.isolation") {
 			continue
 		}
 		n := max(1, len(p.Curve))

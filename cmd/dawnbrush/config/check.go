@@ -1,6 +1,7 @@
 package config
 
 import (
+	"fmt"
 	"strings"
 
 	"dawnbrush/forecast"
@@ -14,6 +15,19 @@ func (in *reader) checkGarden(root *node, f *File) {
 	}
 	if m := root.find(plantingTable); m == nil || m.value.kind == kindList && len(m.value.items) == 0 {
 		in.warn(0, "add a [["+plantingTable+"]] with name and crop", "nothing is planted yet, so no plan can be made")
+	}
+}
+
+// checkCorn warns of corn that an earlier planting's pollen may spoil.
+func (in *reader) checkCorn(f *File, i int, s scope) {
+	for k := range f.Garden.Plantings[:i] {
+		other := &f.Garden.Plantings[k]
+		if !s.planting.MayCross(other) {
+			continue
+		}
+		d := s.planting.Crop.Corn
+		in.warn(in.given[s.path+"sweetness"], fmt.Sprintf("keep them %.0f %s apart, or %.0f days between their silks", fromMetres(d.Isolation, f.Garden.Units), lengthWord(f.Garden.Units), d.IsolationDays),
+			"%s corn may be in flower with the %s corn %s: each makes the other's kernels tough and starchy", s.planting.Sweetness, other.Sweetness, said(other.Name))
 	}
 }
 
@@ -48,6 +62,10 @@ func (in *reader) checkFlowering(s scope) {
 	}
 	if c.Pollination != crop.Wind && (rows || rowLength) {
 		in.warn(at, "leave them out", "rows and row_length are read for corn only")
+	}
+	sweetness, sweet := in.given[s.path+"sweetness"]
+	if c.Pollination != crop.Wind && sweet {
+		in.warn(sweetness, "leave it out", "sweetness is read for corn only")
 	}
 	if len(c.Species) > 1 && !species {
 		in.warn(at, "add species = "+quote(c.Species[0].Key)+"; it can be "+list(speciesWords(c)),

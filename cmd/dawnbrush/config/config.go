@@ -244,5 +244,6 @@ func (in *reader) plantings(root *node, f *File) {
 		s := scope{file: f, planting: p, path: fmt.Sprintf("%s[%d].", plantingTable, i)}
 		in.planting(item, s)
 		in.checkName(first, s)
+		in.checkCorn(f, i, s)
 	}
 }

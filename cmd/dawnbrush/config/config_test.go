@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"dawnbrush/forecast"
+	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
 
 	"github.com/stretchr/testify/assert"
@@ -228,6 +229,25 @@ func TestUnitsOfLength(t *testing.T) {
 	assert.Equal(t, 304.8, us.Garden.Place.Elevation.Or(-1))
 	assert.Equal(t, 100.0, metric.Garden.Plantings[0].RowLength)
 	assert.Equal(t, 1000.0, metric.Garden.Place.Elevation.Or(-1))
+}
+
+// Corn of types that spoil each other is warned of where both may silk within 14 days
+// (ISUcorn98), and the word is read for corn only.
+func TestCornThatSpoilsCorn(t *testing.T) {
+	corn := func(name, sweetness, silk string) string {
+		return "[[planting]]\nname = \"" + name + "\"\ncrop = \"corn\"\nrows = 4\nsweetness = \"" + sweetness + "\"\nfirst_female = " + silk + "\n"
+	}
+	warned := func(second string) string {
+		f, faults := Parse("g", []byte(plot+corn("a", "sh2", "2026-07-12")+second), known(t))
+		require.NotNil(t, f, screen(faults))
+		assert.Equal(t, risk.Supersweet, f.Garden.Plantings[0].Sweetness)
+		return screen(faults)
+	}
+	assert.Contains(t, warned(corn("b", "su", "2026-07-10")), "su corn may be in flower with the sh2 corn")
+	assert.Contains(t, warned(corn("b", "su", "2026-07-10")), "keep them 76 metres apart, or 14 days between their silks")
+	assert.NotContains(t, warned(corn("b", "su", "2026-06-20")), "may be in flower with")
+	assert.NotContains(t, warned(corn("b", "sh2", "2026-07-10")), "may be in flower with")
+	assert.Contains(t, warned("[[planting]]\nname = \"t\"\ncrop = \"tomato\"\nsweetness = \"su\"\nsown = 2026-05-01\n"), "sweetness is read for corn only")
 }
 
 // A glance tells what Parse would, from sound files and from broken ones, and never

@@ -49,6 +49,8 @@ func plantingSettings() []setting {
 		cornOnly(countSetting("rows", "corn only: number of rows side by side, for the wind has to carry the pollen across", "4", 1, mostPlants,
 			func(s scope) *int { return &s.planting.Rows })),
 		cornOnly(rowLength()),
+		cornOnly(wordSetting("sweetness", "corn only: su (sugary), se (sugary enhanced) or sh2 (supersweet), as the seed packet says: sh2 and the others spoil each other's kernels", `"su"`,
+			[]risk.Sweetness{risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}, func(s scope) *risk.Sweetness { return &s.planting.Sweetness })),
 		dateSetting("sown", "day the seed was sown", "2026-05-10", func(s scope) *forecast.Date { return &s.planting.Sown }),
 		dateSetting("transplanted", "day it was planted out, if it was raised in pots", "2026-06-01",
 			func(s scope) *forecast.Date { return &s.planting.Transplanted }),

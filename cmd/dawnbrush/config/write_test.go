@@ -73,6 +73,7 @@ func anyPlanting(t *rapid.T, i int, crops []*crop.Crop, u risk.Units) risk.Plant
 		p.Species = rapid.SampledFrom(c.Species).Draw(t, "species").Key
 	}
 	if c.Pollination == crop.Wind {
+		p.Sweetness = rapid.SampledFrom([]risk.Sweetness{"", risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}).Draw(t, "sweetness")
 		p.Rows = rapid.IntRange(1, 40).Draw(t, "rows")
 		p.RowLength = toMetres(rapid.Float64Range(1, 1000).Draw(t, "row length"), u)
 	}

@@ -88,6 +88,20 @@ func TestFieldsOfPlan(t *testing.T) {
 	assert.Equal(t, planFields(), week, "the same fields as today")
 }
 
+// Of corn whose first silk was seen the ears are an object.
+func TestFieldsOfEars(t *testing.T) {
+	d := full(t)
+	for i := range d.Assessment.Days {
+		d.Assessment.Days[i].Plantings[0].Ears = risk.Ears{Known: true, Filled: risk.Range{Lo: 0.1, Mid: 0.5, Hi: 0.9}, Waits: risk.Tip, Dark: 2}
+	}
+	out, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, d) })
+	assert.Subset(t, got, under("plantings[].ears.", earsFields))
+	ears := out["plantings"].([]any)[0].(map[string]any)["ears"].(map[string]any)
+	assert.Equal(t, "tip", ears["waiting_part"])
+	assert.InDelta(t, 0.5, ears["filled"].(map[string]any)["p50"], 1e-12)
+	assert.InDelta(t, 2, ears["unknown_days"], 1e-12)
+}
+
 func TestFieldsOfWorkings(t *testing.T) {
 	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, full(t)) })
 	assert.Equal(t, workingsFields(), got)

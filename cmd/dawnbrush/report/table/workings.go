@@ -236,6 +236,7 @@ func (k *workings) sums(p *risk.PlantingDay) {
 		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, p.Planting.Crop.Self.MeanParam())))
 	}
 	k.catface(p)
+	k.ears(p)
 	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
 		k.supply(p, b)
 	}

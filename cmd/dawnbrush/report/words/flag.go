@@ -44,7 +44,7 @@ func TopicOf(k risk.FlagKind) Topic {
 		return TopicAir
 	case risk.HeatOnBuds, risk.FewAhead, risk.Catface:
 		return TopicBuds
-	case risk.FullLoad:
+	case risk.FullLoad, risk.OtherCorn:
 		return TopicLoad
 	}
 	return TopicHeat
@@ -80,6 +80,8 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 		return "heat shuts the flowers early" + when + w.value(f.Value, w.Temp, " (", "", ")")
 	case risk.DryAir:
 		return "air dry enough to kill pollen on its way" + when + w.value(f.Value, humidity, " (", "", ")")
+	case risk.OtherCorn:
+		return w.otherCorn(f, p)
 	case risk.FullLoad:
 		return w.loadFlag(f, p)
 	case risk.DampAir:

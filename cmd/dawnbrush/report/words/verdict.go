@@ -155,6 +155,8 @@ func (w Words) FlagShort(f *risk.Flag) string {
 		return "flowers shut early"
 	case risk.FullLoad:
 		return "plants full"
+	case risk.OtherCorn:
+		return "other corn"
 	}
 	return ""
 }

@@ -23,6 +23,9 @@ func (w Words) Worth(t *risk.Task) string {
 	alone := ""
 	switch c.Pollination {
 	case crop.Wind:
+		if t.Day != nil && t.Day.Ears.Known {
+			return w.ears(t)
+		}
 		alone = "the wind brings the silks " + w.OfTen(t.Bees, "of a good day's pollen")
 	case crop.Self:
 		alone = w.OfTen(t.Bees, "flowers") + " set when left alone"
