@@ -63,6 +63,7 @@ type Crop struct {
 	Pollination  Pollination
 	Flowers      Flowers
 	Species      []Species // empty where the crop is one species
+	Types        []Type    // the trade's types of the crop; empty where none were gathered
 	Settings     []Setting // first is the usual one
 	PollenFrom   []string  // keys of the crops that pollinate it; empty where its own kind does
 	FlowerHeight float64   // m above ground
