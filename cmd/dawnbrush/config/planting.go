@@ -30,6 +30,9 @@ func plantingSettings() []setting {
 		{key: "species", doc: "squash and pumpkin only: pepo, maxima or moschata, as the seed packet says", example: `"pepo"`, quoted: true,
 			when: func(c *crop.Crop) bool { return len(c.Species) > 0 },
 			read: readSpecies, show: func(s scope) string { return s.planting.Species }},
+		{key: "type", doc: "the trade's type of a cucumber: slicing, pickling, european, beit-alpha, asian or lemon; it tells when to pick and how it usually sets", example: `"slicing"`, quoted: true,
+			when: func(c *crop.Crop) bool { return len(c.Types) > 0 },
+			read: readType, show: func(s scope) string { return s.planting.Type }},
 		textSetting("cultivar", "the cultivar, as the seed packet says", `"Long Green"`,
 			func(s scope) *string { return &s.planting.Cultivar }),
 		{key: "sets", doc: "how it sets fruit: monoecious (usual), gynoecious (all female), parthenocarpic (without pollen), triploid (seedless)",
@@ -151,6 +154,10 @@ func readCrop(in *reader, key string, v *node, s scope) {
 	}
 	usual := plantingDefaults(c)
 	s.planting.Crop, s.planting.Setting, s.planting.Species = c, usual.Setting, usual.Species
+	if t, ok := c.FindType(v.text); ok { // "pickling cucumber"
+		setType(s.planting, t)
+		in.given[s.path+"type"] = v.offset
+	}
 }
 
 func readSpecies(in *reader, key string, v *node, s scope) {

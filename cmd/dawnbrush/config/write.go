@@ -58,6 +58,7 @@ func example(b *bytes.Buffer, s scope) {
 func writePlanting(b *bytes.Buffer, s scope) {
 	b.WriteString("\n[[" + plantingTable + "]]\n")
 	usual := plantingDefaults(s.planting.Crop)
+	usual.Setting = usualSetting(s.planting)
 	def := scope{file: s.file, planting: &usual}
 	for _, set := range plantingSettings() {
 		line := set.assignment(s)

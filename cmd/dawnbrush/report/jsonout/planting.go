@@ -9,6 +9,7 @@ import (
 type plantingJSON struct {
 	Name      string           `json:"name"`
 	Crop      string           `json:"crop"`
+	Type      *string          `json:"type"`
 	Bloom     string           `json:"bloom"`
 	Basis     string           `json:"bloom_basis"`
 	State     string           `json:"state"`
@@ -73,6 +74,9 @@ func (m *maker) planting(p *risk.PlantingDay) plantingJSON {
 		out.Name = p.Planting.Name
 		if p.Planting.Crop != nil {
 			out.Crop = p.Planting.Crop.Key
+			if p.Planting.Type != "" {
+				out.Type = &p.Planting.Type
+			}
 		}
 	}
 	out.Flags = m.flags(p.Flags, p)

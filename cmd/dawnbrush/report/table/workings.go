@@ -123,8 +123,9 @@ func digits(v forecast.Value, n int) string {
 }
 
 func (k *workings) planting(p *risk.PlantingDay) error {
-	k.heading(p.Planting.Name + ", " + p.Planting.Crop.Name)
+	k.heading(p.Planting.Name + ", " + k.CropType(p.Planting))
 	k.para("  ", "Bloom: "+k.Bloom(p.Bloom)+" ("+p.BloomBasis+"). Verdict: "+k.State(p.State)+".")
+	k.kind(p.Planting)
 	if err := k.inside(p); err != nil {
 		return err
 	}
