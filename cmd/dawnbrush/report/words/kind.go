@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dawnbrush/forecast/unit"
@@ -66,12 +67,13 @@ func (w Words) centimetres(r crop.Range) string {
 func span(r crop.Range) string { return fmt.Sprintf("%g to %g", r.Low, r.High) }
 
 // ready says when flowers that took are ready to pick, where that was published for
-// the planting's type.
+// the planting's type; the look may be at other crops too, so it names its own.
 func (w Words) ready(t *risk.Task) string {
 	kind, ok := typeOf(t.Planting)
-	if !ok || kind.HarvestAfter == (crop.Range{}) || t.Tagged.IsZero() {
+	other := slices.ContainsFunc(t.Also, func(p *risk.Planting) bool { return p.Crop == cropOf(t) && p.Type != t.Planting.Type })
+	if !ok || other || kind.HarvestAfter == (crop.Range{}) || t.Tagged.IsZero() {
 		return ""
 	}
 	after := kind.HarvestAfter
-	return ", ready to pick " + w.Days(t.Tagged.AddDays(int(math.Floor(after.Low))), t.Tagged.AddDays(int(math.Ceil(after.High))))
+	return ", " + t.Planting.Crop.Fruits + " ready to pick " + w.Days(t.Tagged.AddDays(int(math.Floor(after.Low))), t.Tagged.AddDays(int(math.Ceil(after.High))))
 }

@@ -34,6 +34,6 @@ func TestTypesAreSaid(t *testing.T) {
 	} {
 		assert.Equal(t, row[1], row[0])
 	}
-	assert.Contains(t, say(metric, risk.LookAtTagged, "pickling"), "it took, ready to pick Fri 17 to Wed 22 July; if not: ")
+	assert.Contains(t, say(metric, risk.LookAtTagged, "pickling"), "it took, cucumbers ready to pick Fri 17 to Wed 22 July; if not: ")
 	assert.NotContains(t, say(metric, risk.LookAtTagged, "european"), "ready to pick", "no days were published for the type")
 }
