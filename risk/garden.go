@@ -88,6 +88,7 @@ type Planting struct {
 	Support          Support
 	Rows             int       // corn
 	RowLength        float64   // corn, m
+	RowsRun          RowsRun   // corn
 	Sweetness        Sweetness // corn
 	Sown             forecast.Date
 	Transplanted     forecast.Date

@@ -19,7 +19,7 @@ func Params() []source.Param {
 	chosen := func(name string, v float64, unit, note string) source.Param {
 		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
 	}
-	out = append(out, mattersParams()...)
+	out = append(append(out, mattersParams()...), rowsParams()...)
 	return append(out,
 		source.Param{Name: "risk.limit_105", Value: Limit105, Unit: "degC", Key: source.KeyCommonPractice, Status: source.CommonPractice,
 			Note: "105 degF: above it pollen is held to be sterile; a flag only, the verdict comes from the hours",

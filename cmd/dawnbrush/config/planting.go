@@ -52,6 +52,8 @@ func plantingSettings() []setting {
 		cornOnly(countSetting("rows", "corn only: number of rows side by side, for the wind has to carry the pollen across", "4", 1, mostPlants,
 			func(s scope) *int { return &s.planting.Rows })),
 		cornOnly(rowLength()),
+		cornOnly(wordSetting("rows_run", "corn only: how the rows run, north-south, northeast-southwest, east-west or northwest-southeast; wind along a few rows feeds them better than wind across", `"north-south"`,
+			[]risk.RowsRun{risk.NorthSouth, risk.NorthEast, risk.EastWest, risk.NorthWest}, func(s scope) *risk.RowsRun { return &s.planting.RowsRun })),
 		cornOnly(wordSetting("sweetness", "corn only: su (sugary), se (sugary enhanced) or sh2 (supersweet), as the seed packet says: sh2 and the others spoil each other's kernels", `"su"`,
 			[]risk.Sweetness{risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}, func(s scope) *risk.Sweetness { return &s.planting.Sweetness })),
 		dateSetting("sown", "day the seed was sown", "2026-05-10", func(s scope) *forecast.Date { return &s.planting.Sown }),

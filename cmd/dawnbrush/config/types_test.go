@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
 )
 
@@ -72,4 +73,15 @@ func TestTypeIsExplained(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The run of the rows is read for corn, and a slip of it is met with the word meant.
+func TestRowsRun(t *testing.T) {
+	f, faults := Parse("g", []byte(typePlot+"crop = \"sweet corn\"\nrows = 1\nrows_run = \"East-West\"\n"), known(t))
+	require.NotNil(t, f, screen(faults))
+	assert.Equal(t, risk.EastWest, f.Garden.Plantings[0].RowsRun)
+	_, faults = Parse("g", []byte(typePlot+"crop = \"sweet corn\"\nrows = 1\nrows_run = \"nort-south\"\n"), known(t))
+	assert.Contains(t, screen(faults), `did you mean "north-south"?`)
+	_, faults = Parse("g", []byte(typePlot+"crop = \"cucumber\"\nrows_run = \"north-south\"\n"), known(t))
+	assert.Contains(t, screen(faults), "rows_run is read for corn only")
 }

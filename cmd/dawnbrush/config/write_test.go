@@ -77,6 +77,7 @@ func anyPlanting(t *rapid.T, i int, crops []*crop.Crop, u risk.Units) risk.Plant
 	}
 	if c.Pollination == crop.Wind {
 		p.Sweetness = rapid.SampledFrom([]risk.Sweetness{"", risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}).Draw(t, "sweetness")
+		p.RowsRun = rapid.SampledFrom([]risk.RowsRun{"", risk.NorthSouth, risk.NorthEast, risk.EastWest, risk.NorthWest}).Draw(t, "rows run")
 		p.Rows = rapid.IntRange(1, 40).Draw(t, "rows")
 		p.RowLength = toMetres(rapid.Float64Range(1, 1000).Draw(t, "row length"), u)
 	}
