@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dawnbrush/forecast"
+	"dawnbrush/risk/crop"
 )
 
 // The mean way to the upwind edge of a rectangle, added up point by point.
@@ -113,4 +114,28 @@ func TestEarsByTheWindsDirection(t *testing.T) {
 	assert.Equal(t, look(Planting{Rows: 4}, forecast.Value{}).Fill, look(four, forecast.Known(0)).Fill)
 	plants := look(Planting{Rows: 1, Plants: 60, RowsRun: EastWest}, forecast.Known(270))
 	assert.Equal(t, along.Fill, plants.Fill, "60 plants are a row of 15 m")
+}
+
+// How a single row runs matters in a wind that is forecast, and only until it is told;
+// a first tassel not seen is in doubt by the published days before the first silk.
+func TestRunOfTheRowsMatters(t *testing.T) {
+	g, s, d := clearForecast(t, "sweet-corn")
+	for i := range s.Hours {
+		s.Hours[i].WindFrom = forecast.Known(280)
+	}
+	p := &g.Plantings[0]
+	p.Rows, p.RowLength = 1, 15
+	m := mattersOf(g, s, d, Learned{})
+	run := m.input(t, "planting.rows_run")
+	assert.Greater(t, run.To.Bees, run.From.Bees+0.1, "east-west lies along the wind")
+	assert.Less(t, run.From.Bees, 1.0)
+	tassel := m.input(t, "planting.first_male")
+	assert.Equal(t, p.Crop.Phenology.FemaleAfterMale, crop.Range(*tassel.Doubt.Range))
+	p.RowsRun, p.FirstMale = EastWest, p.FirstFemale.AddDays(-2)
+	told := mattersOf(g, s, d, Learned{})
+	assert.Zero(t, told.input(t, "planting.rows_run").Moves)
+	assert.Zero(t, told.input(t, "planting.first_male").Moves)
+	p.RowsRun, p.Rows = RunUnknown, 4
+	four := mattersOf(g, s, d, Learned{})
+	assert.Zero(t, four.input(t, "planting.rows_run").Moves)
 }

@@ -63,7 +63,7 @@ func workingsFields() []string {
 }
 
 func mattersFields() []string {
-	outcome := "set fill fill_with_brush task"
+	outcome := "set fill fill_with_brush of_kernels task"
 	return sorted(under("", "schema report date sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
 		under("what_matters[].", "planting crop state bloom judged"), under("what_matters[].as_planned.", outcome),
 		under("what_matters[].inputs[].", "input one_can moves task_changes text to_narrow"),
