@@ -195,9 +195,8 @@ func rowsParams() []source.Param {
 	return []source.Param{
 		practice("risk.row_space", rowSpace, "30 in between rows of corn"),
 		practice("risk.plant_space", plantSpace, "10 in between plants of a row, where the length of a row is not told"),
-		{Name: "risk.wind_swing", Value: windSwing, Unit: "degrees", Key: source.KeyChosen, Status: source.Chosen,
-			Note: "standard deviation of the wind's direction within an hour, between some 10 degrees in dull wind and 25 in hot sun (memory of dispersion tables); it keeps a single row along the wind from being fed as well as a block"},
-		{Name: "risk.enough_over_rows", Value: enoughOver, Unit: "share", Key: source.KeyChosen, Status: source.Chosen,
-			Note: "of the pollen of four rows, from which few rows are not told as the cause"},
+		source.Choice("risk.wind_swing", windSwing, "degrees",
+			"standard deviation of the wind's direction within an hour, between some 10 degrees in dull wind and 25 in hot sun (memory of dispersion tables); it keeps a single row along the wind from being fed as well as a block"),
+		source.Choice("risk.enough_over_rows", enoughOver, "share", "of the pollen of four rows, from which few rows are not told as the cause"),
 	}
 }

@@ -15,6 +15,8 @@ type Garden struct {
 	Work      [7][]Span // hours one can work, by time.Weekday; empty on a day means none
 	Shelter   float64   // wind at the plot against the open, 0.5..1.4; 1 when not told
 	Bees      Bees
+	Can       float64 // L of the watering can; 0 when not told
+	Beds      []Bed   // those whose water can be reckoned
 	Plantings []Planting
 	Inside    map[string]*forecast.Series // what loggers in tunnels and houses measured, by Planting.Logger
 }

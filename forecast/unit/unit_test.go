@@ -22,6 +22,10 @@ func TestExactPoints(t *testing.T) {
 	assert.InDelta(t, 1, MmToIn(25.4), 1e-12)
 	assert.InDelta(t, 0.3048, FtToM(1), 1e-12)
 	assert.InDelta(t, 1, MToFt(0.3048), 1e-12)
+	assert.InDelta(t, 3.785411784, GalToL(1), 1e-12) // 231 in3, NIST Handbook 44 appendix C
+	assert.InDelta(t, 1, LToGal(3.785411784), 1e-12)
+	assert.InDelta(t, 0.09290304, SqFtToM2(1), 1e-15)
+	assert.InDelta(t, 1, M2ToSqFt(0.09290304), 1e-12)
 }
 
 func TestConverter(t *testing.T) {

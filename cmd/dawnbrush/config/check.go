@@ -26,24 +26,24 @@ func (in *reader) checkCorn(f *File, i int, s scope) {
 			continue
 		}
 		d := s.planting.Crop.Corn
-		in.warn(in.given[s.path+"sweetness"], fmt.Sprintf("keep them %.0f %s apart, or %.0f days between their silks", fromMetres(d.Isolation, f.Garden.Units), lengthWord(f.Garden.Units), d.IsolationDays),
+		in.warn(in.given[s.path+"sweetness"], fmt.Sprintf("keep them %.0f %s apart, or %.0f days between their silks", lengths().out(d.Isolation, f.Garden.Units), lengths().word(f.Garden.Units), d.IsolationDays),
 			"%s corn may be in flower with the %s corn %s: each makes the other's kernels tough and starchy", s.planting.Sweetness, other.Sweetness, said(other.Name))
 	}
 }
 
-// checkName finds two plantings of one name; the diary could not tell them apart.
-func (in *reader) checkName(first map[string]int, s scope) {
+// checkName finds two of one name; the diary could not tell plantings apart, nor
+// plantings their beds.
+func (in *reader) checkName(what, name string, first map[string]int, s scope) {
 	path := s.path + "name"
 	if !in.sound[path] {
 		return
 	}
-	name := strings.ToLower(s.planting.Name)
 	at := in.given[path]
-	if line, taken := first[name]; taken {
-		in.fault(at, "give each planting a name of its own", "the name %s is taken, on line %d", said(s.planting.Name), line)
+	if line, taken := first[strings.ToLower(name)]; taken {
+		in.fault(at, "give each "+what+" a name of its own", "the name %s is taken, on line %d", said(name), line)
 		return
 	}
-	first[name] = in.line(at)
+	first[strings.ToLower(name)] = in.line(at)
 }
 
 // checkFlowering looks at what hangs on the crop.

@@ -201,7 +201,9 @@ func (in *reader) file(root *node, f *File) {
 		in.table(bees, beesSettings(), scope{file: f, path: "bees."})
 		in.checkBees(f)
 	}
+	in.beds(root, f)
 	in.plantings(root, f)
+	in.checkBedNames(f)
 	in.checkGarden(root, f)
 }
 
@@ -218,32 +220,39 @@ func (in *reader) subtable(root *node, name string) *node {
 	return m.value
 }
 
-func (in *reader) plantings(root *node, f *File) {
-	m := root.find(plantingTable)
+// each calls read for every table of a name that can stand several times.
+func (in *reader) each(root *node, table string, most int, read func(i int, item *node)) {
+	m := root.find(table)
 	if m == nil || m.value.kind == kindBroken {
 		return
 	}
-	hint := "write [[" + plantingTable + "]] on a line of its own and its keys below"
+	hint := "write [[" + table + "]] on a line of its own and its keys below"
 	if m.value.kind != kindList {
-		in.fault(m.offset, hint, "%s must be a list of tables, not %s", plantingTable, m.value.kind)
+		in.fault(m.offset, hint, "%s must be a list of tables, not %s", table, m.value.kind)
 		return
 	}
-	if n := len(m.value.items); n > mostPlantings {
-		in.fault(m.offset, "split the garden into several files", "%d plantings are more than the %d one file can hold", n, mostPlantings)
+	if n := len(m.value.items); n > most {
+		in.fault(m.offset, "split the garden into several files", "%d %ss are more than the %d one file can hold", n, table, most)
 		return
 	}
-	first := map[string]int{}
+	i := 0
 	for _, item := range m.value.items {
 		if item.kind != kindTable {
-			in.fault(item.offset, hint, "a planting must be a table, not %s", item.kind)
+			in.fault(item.offset, hint, "a %s must be a table, not %s", table, item.kind)
 			continue
 		}
-		i := len(f.Garden.Plantings)
-		f.Garden.Plantings = append(f.Garden.Plantings, risk.Planting{})
-		p := &f.Garden.Plantings[i]
-		s := scope{file: f, planting: p, path: fmt.Sprintf("%s[%d].", plantingTable, i)}
-		in.planting(item, s)
-		in.checkName(first, s)
-		in.checkCorn(f, i, s)
+		read(i, item)
+		i++
 	}
+}
+
+func (in *reader) plantings(root *node, f *File) {
+	first := map[string]int{}
+	in.each(root, plantingTable, mostPlantings, func(i int, item *node) {
+		f.Garden.Plantings = append(f.Garden.Plantings, risk.Planting{})
+		s := scope{file: f, planting: &f.Garden.Plantings[i], path: fmt.Sprintf("%s[%d].", plantingTable, i)}
+		in.planting(item, s)
+		in.checkName(plantingTable, s.planting.Name, first, s)
+		in.checkCorn(f, i, s)
+	})
 }

@@ -4,7 +4,7 @@ import "fmt"
 
 // Row is one setting of a garden file as it was understood.
 type Row struct {
-	Table string // "", "place", "work", "bees" or the name of a planting
+	Table string // "", "place", "work", "bees" or the name of a bed or a planting
 	Key   string
 	Value string // without quotes, with its unit; "not told" where nothing is known
 	From  string // "line 12", "default", or "" where nothing is known
@@ -22,6 +22,10 @@ func Explain(f *File) []Row {
 	rows = append(rows, f.explain("place", scope{file: f, path: "place."}, placeSettings())...)
 	rows = append(rows, f.explain("work", scope{file: f, path: "work."}, workSettings())...)
 	rows = append(rows, f.explain("bees", scope{file: f, path: "bees."}, beesSettings())...)
+	for i := range f.Garden.Beds {
+		s := scope{file: f, bed: &f.Garden.Beds[i], path: fmt.Sprintf("%s[%d].", bedTable, i)}
+		rows = append(rows, f.explain(f.Garden.Beds[i].Name, s, bedSettings())...)
+	}
 	for i := range f.Garden.Plantings {
 		p := &f.Garden.Plantings[i]
 		s := scope{file: f, planting: p, path: fmt.Sprintf("%s[%d].", plantingTable, i)}
@@ -40,8 +44,8 @@ func (f *File) explain(table string, s scope, settings []setting) []Row {
 		switch {
 		case r.Value == "":
 			r.Value, r.From = notTold, ""
-		case set.length:
-			r.Value += " " + lengthWord(f.Garden.Units)
+		case set.of != nil:
+			r.Value += " " + set.of.word(f.Garden.Units)
 		}
 		if r.Line > 0 {
 			r.From = fmt.Sprintf("line %d", r.Line)

@@ -109,20 +109,9 @@ func cornOnly(set setting) setting {
 }
 
 func rowLength() setting {
-	return setting{key: "row_length", doc: "corn only: length of a row in {length}", example: "10", length: true,
-		read: func(in *reader, key string, v *node, s scope) {
-			u := s.file.Garden.Units
-			// [chosen: a hand's breadth to a kilometre]
-			if f, ok := in.number(key, v, fromMetres(0.1, u), fromMetres(1000, u)); ok {
-				s.planting.RowLength = toMetres(f, u)
-			}
-		},
-		show: func(s scope) string {
-			if s.planting.RowLength == 0 {
-				return ""
-			}
-			return showLength(s.planting.RowLength, s.file.Garden.Units)
-		}}
+	// [chosen: a hand's breadth to a kilometre]
+	return measured(lengths(), "row_length", "corn only: length of a row in {unit}", "10", 0.1, 1000,
+		func(s scope) *float64 { return &s.planting.RowLength })
 }
 
 // planting reads one [[planting]].

@@ -21,10 +21,11 @@ type reader struct {
 }
 
 // scope is what a setting reads into or shows: the file and, inside
-// [[planting]], the planting in hand.
+// [[planting]] or [[bed]], the one in hand.
 type scope struct {
 	file     *File
 	planting *risk.Planting
+	bed      *risk.Bed
 	path     string // "place.", "planting[0]."
 }
 

@@ -7,24 +7,29 @@ import (
 	"time"
 
 	"dawnbrush/forecast"
-	"dawnbrush/forecast/unit"
 	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
 )
 
-// plantingTable is the only table that can stand in a file several times.
-const plantingTable = "planting"
+// The tables that can stand in a file several times.
+const (
+	bedTable      = "bed"
+	plantingTable = "planting"
+)
 
-func tableNames() []string { return []string{"place", "work", "bees", plantingTable} }
+func tableNames() []string { return []string{"place", "work", "bees", bedTable, plantingTable} }
+
+// many tells whether a table can stand in a file several times.
+func many(table string) bool { return table == bedTable || table == plantingTable }
 
 // setting is one key of the garden file: how it is explained, read and shown.
 type setting struct {
 	key      string
-	doc      string // one line for the grower; {length} stands for the unit of lengths
+	doc      string // one line for the grower; {unit} stands for the unit of its measure
 	example  string // as it stands in a file
 	required bool
 	quoted   bool                    // the value stands in quotes
-	length   bool                    // the value has the unit of lengths
+	of       *measure                // what the number measures; nil for a plain one
 	when     func(c *crop.Crop) bool // the crops it says something about; nil: all
 	inside   bool                    // it says something about a tunnel or house alone
 	read     func(in *reader, key string, v *node, s scope)
@@ -32,7 +37,10 @@ type setting struct {
 }
 
 func (set setting) explain(s scope) string {
-	return strings.ReplaceAll(set.doc, "{length}", lengthWord(s.file.Garden.Units))
+	if set.of == nil {
+		return set.doc
+	}
+	return strings.ReplaceAll(set.doc, "{unit}", set.of.word(s.file.Garden.Units))
 }
 
 // assignment writes the setting as a line of the file, "" when not told.
@@ -86,6 +94,8 @@ func gardenSettings() []setting {
 			show: func(s scope) string { return s.file.Garden.Contact }},
 		numberSetting("shelter", "wind at the plot against open land: 0.5 behind a dense hedge, 1 open, 1.4 on a ridge", "1",
 			0.5, 1.4, func(s scope) *float64 { return &s.file.Garden.Shelter }),
+		measured(volumes(), "can", "what your watering can holds, in {unit}", "2", 0.2, 200, // [chosen: a mug to a barrow's tank]
+			func(s scope) *float64 { return &s.file.Garden.Can }),
 	}
 }
 
@@ -95,21 +105,7 @@ func placeSettings() []setting {
 		// Its limits are left to checkPlace, which can tell a swap from a slip.
 		coordinate("lat", "degrees north of the equator; south is negative", "40.71", math.MaxFloat64, func(s scope) *float64 { return &s.file.Garden.Place.Lat }),
 		coordinate("lon", "degrees east of Greenwich; west, so all of America, is negative", "-74.01", mostDegrees, func(s scope) *float64 { return &s.file.Garden.Place.Lon }),
-		{key: "elevation", doc: "height above the sea in {length}", example: "10", length: true,
-			read: func(in *reader, key string, v *node, s scope) {
-				u := s.file.Garden.Units
-				// From the shore of the Dead Sea to the highest fields. [memory]
-				if f, ok := in.number(key, v, fromMetres(-450, u), fromMetres(6000, u)); ok {
-					s.file.Garden.Place.Elevation = forecast.Known(toMetres(f, u))
-				}
-			},
-			show: func(s scope) string {
-				m, ok := s.file.Garden.Place.Elevation.Get()
-				if !ok {
-					return ""
-				}
-				return showLength(m, s.file.Garden.Units)
-			}},
+		elevation(),
 		{key: "zone", doc: `time zone in its long form, region and town: "America/New_York", "Europe/Berlin"`,
 			example: `"America/New_York"`, required: true, quoted: true, read: readZone,
 			show: func(s scope) string {
@@ -119,6 +115,26 @@ func placeSettings() []setting {
 				return s.file.Garden.Place.Zone.String()
 			}},
 	}
+}
+
+// elevation is a height of which 0 is one.
+func elevation() setting {
+	m := lengths()
+	return setting{key: "elevation", doc: "height above the sea in {unit}", example: "10", of: &m,
+		read: func(in *reader, key string, v *node, s scope) {
+			u := s.file.Garden.Units
+			// From the shore of the Dead Sea to the highest fields. [memory]
+			if f, ok := in.number(key, v, m.out(-450, u), m.out(6000, u)); ok {
+				s.file.Garden.Place.Elevation = forecast.Known(m.in(f, u))
+			}
+		},
+		show: func(s scope) string {
+			h, ok := s.file.Garden.Place.Elevation.Get()
+			if !ok {
+				return ""
+			}
+			return m.show(h, s.file.Garden.Units)
+		}}
 }
 
 // weekdays is the week as growers write it.
@@ -170,6 +186,7 @@ func homeOf(key string) string {
 		{"under [work]", workSettings()},
 		{"under [bees]", beesSettings()},
 		{"under a [[" + plantingTable + "]]", plantingSettings()},
+		{"under a [[" + bedTable + "]]", bedSettings()},
 	} {
 		for _, set := range t.settings {
 			if set.key == key {
@@ -260,25 +277,4 @@ func dateSetting(key, doc, example string, field func(scope) *forecast.Date) set
 			}
 			return field(s).String()
 		}}
-}
-
-func lengthWord(u risk.Units) string {
-	if u == risk.US {
-		return "feet"
-	}
-	return "metres"
-}
-
-func toMetres(v float64, u risk.Units) float64 {
-	if u == risk.US {
-		return unit.FtToM(v)
-	}
-	return v
-}
-
-func fromMetres(m float64, u risk.Units) float64 {
-	if u == risk.US {
-		return unit.MToFt(m)
-	}
-	return m
 }

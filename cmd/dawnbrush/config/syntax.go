@@ -43,7 +43,7 @@ func (b *builder) syntaxFault(err error, after int) int {
 	b.fault(at, hint, "%s", message)
 	switch {
 	case header != "":
-		b.header([]part{{header, start + strings.Index(text, header)}}, header == plantingTable)
+		b.header([]part{{header, start + strings.Index(text, header)}}, many(header))
 	case key != "" && b.current.find(key) == nil:
 		b.current.add(key, start, &node{kind: kindBroken, offset: start})
 	}

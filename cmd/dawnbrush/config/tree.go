@@ -206,7 +206,7 @@ func (b *builder) header(parts []part, double bool) {
 			return
 		}
 	}
-	if len(parts) == 1 && double != (last.key == plantingTable) && slices.Contains(tableNames(), last.key) {
+	if len(parts) == 1 && double != many(last.key) && slices.Contains(tableNames(), last.key) {
 		double = !double
 		if double {
 			b.fault(last.offset, "write [["+last.key+"]]: there can be several", "[%s] needs double brackets", last.key)

@@ -3,12 +3,8 @@ package config
 import (
 	"bytes"
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
-
-	"dawnbrush/forecast/unit"
-	"dawnbrush/risk"
 )
 
 // Write prints a garden as a commented file. Every key is explained in one line;
@@ -24,9 +20,18 @@ func Write(f *File) []byte {
 	section(&b, "[place]", placeSettings(), garden)
 	section(&b, "[work]", workSettings(), garden)
 	section(&b, "[bees]", beesSettings(), garden)
-	example(&b, garden)
+	example(&b, bedTable, "# One [[bed]] for each bed whose water is to be reckoned; plantings name it.\n", bedSettings(), garden)
+	for i := range f.Garden.Beds {
+		usual := bedDefaults()
+		writeItem(&b, bedTable, bedSettings(), scope{file: f, bed: &f.Garden.Beds[i]}, scope{file: f, bed: &usual})
+	}
+	example(&b, plantingTable, "# One [[planting]] for each planting. Copy the lines you need and take their first # away;\n"+
+		"# name and crop are all that must be there, a date makes the rest possible.\n", plantingSettings(), garden)
 	for i := range f.Garden.Plantings {
-		writePlanting(&b, scope{file: f, planting: &f.Garden.Plantings[i]})
+		p := &f.Garden.Plantings[i]
+		usual := plantingDefaults(p.Crop)
+		usual.Setting = usualSetting(p)
+		writeItem(&b, plantingTable, plantingSettings(), scope{file: f, planting: p}, scope{file: f, planting: &usual})
 	}
 	return b.Bytes()
 }
@@ -44,25 +49,22 @@ func section(b *bytes.Buffer, header string, settings []setting, s scope) {
 	}
 }
 
-// example prints a planting with every key there is, as notes. A value and its
-// explanation share a line, so that taking away the first # leaves both right.
-func example(b *bytes.Buffer, s scope) {
-	b.WriteString("\n# One [[planting]] for each planting. Copy the lines you need and take their first # away;\n" +
-		"# name and crop are all that must be there, a date makes the rest possible.\n#\n# [[planting]]\n")
-	for _, set := range plantingSettings() {
+// example prints a table that can stand several times with every key there is, as
+// notes. A value and its explanation share a line, so that taking away the first #
+// leaves both right.
+func example(b *bytes.Buffer, table, text string, settings []setting, s scope) {
+	b.WriteString("\n" + text + "#\n# [[" + table + "]]\n")
+	for _, set := range settings {
 		fmt.Fprintf(b, "# %-36s # %s\n", set.key+" = "+set.example, set.explain(s))
 	}
 }
 
-// writePlanting prints what differs from the defaults of the crop.
-func writePlanting(b *bytes.Buffer, s scope) {
-	b.WriteString("\n[[" + plantingTable + "]]\n")
-	usual := plantingDefaults(s.planting.Crop)
-	usual.Setting = usualSetting(s.planting)
-	def := scope{file: s.file, planting: &usual}
-	for _, set := range plantingSettings() {
+// writeItem prints what differs from the usual.
+func writeItem(b *bytes.Buffer, table string, settings []setting, s, usual scope) {
+	b.WriteString("\n[[" + table + "]]\n")
+	for _, set := range settings {
 		line := set.assignment(s)
-		if line != "" && (set.required || line != set.assignment(def)) {
+		if line != "" && (set.required || line != set.assignment(usual)) {
 			b.WriteString(line + "\n")
 		}
 	}
@@ -89,22 +91,3 @@ func quote(s string) string {
 
 // decimal writes the shortest number without exponent that reads back equal.
 func decimal(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
-
-// showLength writes metres in the grower's unit with the fewest digits that come
-// back as the same metres. Division by 0.3048 rounds, so the neighbours of the
-// quotient are tried too.
-func showLength(m float64, u risk.Units) string {
-	if u != risk.US {
-		return decimal(m)
-	}
-	feet := unit.MToFt(m)
-	for digits := 1; digits <= 17; digits++ {
-		for _, near := range []float64{feet, math.Nextafter(feet, math.Inf(1)), math.Nextafter(feet, math.Inf(-1))} {
-			short, err := strconv.ParseFloat(strconv.FormatFloat(near, 'g', digits, 64), 64)
-			if err == nil && toMetres(short, u) == m {
-				return decimal(short)
-			}
-		}
-	}
-	return decimal(feet)
-}

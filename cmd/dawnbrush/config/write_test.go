@@ -79,7 +79,7 @@ func anyPlanting(t *rapid.T, i int, crops []*crop.Crop, u risk.Units) risk.Plant
 		p.Sweetness = rapid.SampledFrom([]risk.Sweetness{"", risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}).Draw(t, "sweetness")
 		p.RowsRun = rapid.SampledFrom([]risk.RowsRun{"", risk.NorthSouth, risk.NorthEast, risk.EastWest, risk.NorthWest}).Draw(t, "rows run")
 		p.Rows = rapid.IntRange(1, 40).Draw(t, "rows")
-		p.RowLength = toMetres(rapid.Float64Range(1, 1000).Draw(t, "row length"), u)
+		p.RowLength = lengths().in(rapid.Float64Range(1, 1000).Draw(t, "row length"), u)
 	}
 	p.Sown = anyDay(t, "sown", -120, -80)
 	p.Transplanted = anyDay(t, "transplanted", -80, -50)
@@ -87,6 +87,31 @@ func anyPlanting(t *rapid.T, i int, crops []*crop.Crop, u risk.Units) risk.Plant
 	p.FirstFemale = anyDay(t, "first female", -50, -20)
 	p.Finished = anyDay(t, "finished", 0, 40)
 	return p
+}
+
+func anyBed(t *rapid.T, i int, u risk.Units) risk.Bed {
+	b := bedDefaults()
+	b.Name = fmt.Sprint("bed ", i)
+	b.Kind = rapid.SampledFrom([]risk.BedKind{risk.GroundBed, risk.RaisedBed, risk.Pots}).Draw(t, "kind")
+	b.Area = areas().in(rapid.Float64Range(1, 1000).Draw(t, "area"), u)
+	b.Watering = rapid.SampledFrom([]risk.Watering{"", risk.Drip, risk.Can, risk.Sprinkler}).Draw(t, "watering")
+	b.Mulch = rapid.SampledFrom([]risk.Mulch{risk.BareSoil, risk.Organic, risk.Plastic}).Draw(t, "mulch")
+	b.Flow = flows().in(rapid.Float64Range(0.5, 100).Draw(t, "flow"), u)
+	switch b.Kind {
+	case risk.Pots:
+		b.Pots, b.PotVolume = rapid.IntRange(1, 50).Draw(t, "pots"), volumes().in(rapid.Float64Range(1, 100).Draw(t, "volume"), u)
+	case risk.RaisedBed:
+		b.Depth = depths().in(rapid.Float64Range(6, 60).Draw(t, "depth"), u)
+	}
+	if rapid.Bool().Draw(t, "measured soil") {
+		share := func(lo, hi float64, what string) forecast.Value {
+			return forecast.Known(percent().in(rapid.Float64Range(lo, hi).Draw(t, what), risk.Metric))
+		}
+		b.FieldCapacity, b.WiltingPoint = share(25, 60, "field capacity"), share(2, 20, "wilting point")
+	} else {
+		b.Soil = rapid.SampledFrom([]risk.Soil{"", risk.Sand, risk.SiltClayLoam}).Draw(t, "soil")
+	}
+	return b
 }
 
 func anyFile(t *rapid.T, crops []*crop.Crop) *File {
@@ -103,8 +128,8 @@ func anyFile(t *rapid.T, crops []*crop.Crop) *File {
 	}
 	g.Place = forecast.Place{Lat: town.town.Lat, Lon: town.town.Lon, Zone: zone}
 	if rapid.Bool().Draw(t, "height told") {
-		g.Place.Elevation = forecast.Known(toMetres(rapid.Float64Range(-1000, 6000).Filter(func(v float64) bool {
-			return toMetres(v, g.Units) > -450
+		g.Place.Elevation = forecast.Known(lengths().in(rapid.Float64Range(-1000, 6000).Filter(func(v float64) bool {
+			return lengths().in(v, g.Units) > -450
 		}).Draw(t, "height"), g.Units))
 	}
 	for day := range g.Work {
@@ -113,6 +138,12 @@ func anyFile(t *rapid.T, crops []*crop.Crop) *File {
 	level := rapid.SampledFrom([]risk.Level{risk.LevelUnknown, risk.None, risk.Few, risk.Normal, risk.Many})
 	g.Bees = risk.Bees{Honey: level.Draw(t, "honey"), Bumble: level.Draw(t, "bumble"), Squash: level.Draw(t, "squash"),
 		Hives: rapid.IntRange(0, 1000).Draw(t, "hives")}
+	if rapid.Bool().Draw(t, "can told") {
+		g.Can = volumes().in(rapid.Float64Range(1, 50).Draw(t, "can"), g.Units)
+	}
+	for i := range rapid.IntRange(0, 3).Draw(t, "beds") {
+		g.Beds = append(g.Beds, anyBed(t, i, g.Units))
+	}
 	for i := range rapid.IntRange(0, 4).Draw(t, "plantings") {
 		g.Plantings = append(g.Plantings, anyPlanting(t, i, crops, g.Units))
 	}
@@ -177,7 +208,8 @@ func TestNotesCanBeOpened(t *testing.T) {
 	got, faults := Parse("opened", []byte(b.String()), k)
 	require.NotNil(t, got, screen(faults)+b.String())
 	require.Len(t, got.Garden.Plantings, 1)
-	assert.Equal(t, len(plantingSettings())+1+len([]string{"contact", "sells", "elevation", "honey", "bumble", "squash", "hives"}), opened)
+	require.Len(t, got.Garden.Beds, 1)
+	assert.Equal(t, len(bedSettings())+1+len(plantingSettings())+1+len([]string{"can", "contact", "sells", "elevation", "honey", "bumble", "squash", "hives"}), opened)
 	for _, r := range Explain(got) {
 		if r.Key != "type" { // of a cucumber
 			assert.NotEqual(t, notTold, r.Value, r.Key)
@@ -198,19 +230,19 @@ func TestExampleCropsExist(t *testing.T) {
 func TestFeetKeepTheirMetres(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		feet := rapid.Float64Range(-1476, 19685).Draw(t, "feet")
-		text := showLength(toMetres(feet, risk.US), risk.US)
+		text := lengths().show(lengths().in(feet, risk.US), risk.US)
 		var back float64
 		if _, err := fmt.Sscan(text, &back); err != nil {
 			t.Fatal(err)
 		}
-		if toMetres(back, risk.US) != toMetres(feet, risk.US) {
+		if lengths().in(back, risk.US) != lengths().in(feet, risk.US) {
 			t.Fatalf("%v ft written as %s", feet, text)
 		}
 	})
-	assert.Equal(t, "394", showLength(toMetres(394, risk.US), risk.US))
-	assert.Equal(t, "33.5", showLength(toMetres(33.5, risk.US), risk.US))
-	assert.Equal(t, "30", showLength(30, risk.Metric))
-	assert.False(t, math.Signbit(toMetres(0, risk.US)))
+	assert.Equal(t, "394", lengths().show(lengths().in(394, risk.US), risk.US))
+	assert.Equal(t, "33.5", lengths().show(lengths().in(33.5, risk.US), risk.US))
+	assert.Equal(t, "30", lengths().show(30, risk.Metric))
+	assert.False(t, math.Signbit(lengths().in(0, risk.US)))
 }
 
 // The largest garden that Parse takes is also one that it takes from Write.

@@ -1,6 +1,7 @@
 package diary
 
 import (
+	"dawnbrush/forecast/unit"
 	"dawnbrush/risk/memory"
 )
 
@@ -163,7 +164,7 @@ func careForm(k memory.Kind) spec {
 				Meaning: "what the gauge held since the last reading; 0mm when it was dry"}}
 	case memory.Water:
 		return spec{where: somewhere, also: []string{"watered", "watering"}, noise: []string{"drip", "dripped", "of"},
-			slots: []slot{{of: ofAmount, what: "water", words: waterWords(), us: scaled(lPerGal, "gal")[0], above: true, most: mostWater},
+			slots: []slot{{of: ofAmount, what: "water", words: waterWords(), us: scaled(unit.GalToL(1), "gal")[0], above: true, most: mostWater},
 				{of: ofMinutes, what: "minutes of drip", words: minuteWords(), above: true, most: mostDrip}},
 			Form: Form{Pattern: "water N L|gal|min drip PLANTING|BED|whole garden", Example: "water 20L bed 2",
 				Meaning: "watering by the amount, or by the minutes the drip ran"}}

@@ -11,11 +11,10 @@ import (
 
 // Exact by definition, in the units entries are kept in. [ISO 80000-3:2019, status memory]
 // gives the inch of package unit; the pound is 0.453 592 37 kg, the ounce its
-// sixteenth, the US gallon 231 cubic inches.
+// sixteenth.
 const (
 	kgPerLb     = 0.45359237
 	gPerOz      = kgPerLb * 1000 / 16
-	lPerGal     = 3.785411784
 	minPerHour  = 60
 	daysPerWeek = 7
 )
@@ -98,7 +97,7 @@ func rainWords() []word {
 }
 
 func waterWords() []word {
-	return join(nouns("l", "litre", "litres", "liter", "liters"), scaled(lPerGal, "gal", "gals", "gallon", "gallons"))
+	return join(nouns("l", "litre", "litres", "liter", "liters"), scaled(unit.GalToL(1), "gal", "gals", "gallon", "gallons"))
 }
 
 func feedWords() []word {
