@@ -27,6 +27,7 @@ func TestTypeOfAPlanting(t *testing.T) {
 		{"crop = \"pickling cucumber\"\n", "pickling", crop.Monoecious, "line 9"},
 		{"crop = \"English cucumber\"\n", "european", crop.Parthenocarpic, "line 9"},
 		{"crop = \"English cucumber\"\ntype = \"slicing\"\n", "slicing", crop.Monoecious, "line 10"},
+		{"crop = \"Persian cucumber\"\n", "beit-alpha", crop.Parthenocarpic, "line 9"},
 		{"crop = \"lemon cucumber\"\n", "lemon", crop.Monoecious, "line 9"},
 		{"crop = \"Armenian cucumber\"\n", "", "", ""}, // a melon
 	} {
