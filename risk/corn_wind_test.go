@@ -135,6 +135,7 @@ func TestRunOfTheRowsMatters(t *testing.T) {
 	told := mattersOf(g, s, d, Learned{})
 	assert.Zero(t, told.input(t, "planting.rows_run").Moves)
 	assert.Zero(t, told.input(t, "planting.first_male").Moves)
+	assert.Positive(t, told.input(t, "weather.wind_from").Moves)
 	p.RowsRun, p.Rows = RunUnknown, 4
 	four := mattersOf(g, s, d, Learned{})
 	assert.Zero(t, four.input(t, "planting.rows_run").Moves)

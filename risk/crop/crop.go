@@ -18,7 +18,8 @@
 // read: tables inside the papers were not seen, and a number that needs one is
 // derived, recalled or chosen and says so.
 //
-// buds, load and limits are optional for all; evidence holds published numbers that no
+// types, buds, load and limits are optional for all; types holds the trade's types of a
+// crop, each with what was published of it and by its own name; evidence holds published numbers that no
 // equation uses but that a grower may ask for.
 package crop
 

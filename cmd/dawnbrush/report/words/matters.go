@@ -24,7 +24,7 @@ var inputNames = map[string]string{
 	"corn.heat_nil": "heat that kills all pollen", "corn.age_rate": "ageing of pollen", "corn.silk_days": "days that silks take pollen",
 	"self.mean": "heat this cultivar bears", "self.mean_night": "warm nights it bears", "self.night": "cold nights it bears", "self.acute_temp": "heat that ends set",
 	"self.acute_hours": "hours of it that end set", "self.alone_temp": "one day's heat that ends set", "weather.temperature": "the forecast's warmth", "weather.wind": "the forecast's wind",
-	"weather.humidity": "the forecast's humidity", "weather.cloud": "the forecast's cloud", "weather.rain": "whether it rains",
+	"weather.humidity": "the forecast's humidity", "weather.wind_from": "the forecast's wind direction", "weather.cloud": "the forecast's cloud", "weather.rain": "whether it rains",
 }
 
 // Input names an input of the verdict.
@@ -65,6 +65,8 @@ func (w Words) Doubt(m *risk.Movement) string {
 		return fmt.Sprintf("%.0f to %.0f %%", 100*r.Low, 100*r.High)
 	case unit == "degC":
 		return w.Temp(r.Low) + " to " + w.Temp(r.High)
+	case m.Input == "weather.wind_from":
+		return fmt.Sprintf("%+.0f to %+.0f degrees", r.Low, r.High)
 	case m.Input == "weather.humidity":
 		return fmt.Sprintf("%+.0f to %+.0f points", r.Low, r.High)
 	case r.Low < 0:
