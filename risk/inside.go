@@ -97,6 +97,7 @@ func underCover(h, out *forecast.Hour, sky *air.Hour) {
 	if h.Origin == forecast.OriginNone {
 		return
 	}
+	h.WindFrom = forecast.Value{} // draughts go by doors
 	h.Wind, h.Gust, h.Rain, h.RainProb = forecast.Known(insideWind), forecast.Known(insideWind), forecast.Known(0), forecast.Known(0)
 	h.Sky, h.Thunder = out.Sky, out.Thunder
 	if sky.Missing&air.Light == 0 {

@@ -17,7 +17,7 @@ import (
 func Params() []source.Param {
 	out := slices.Concat(air.Params(), bee.Params(), pollen.Params(), growth.Params(), heat.Params(), insideParams())
 	chosen := source.Choice
-	out = append(out, mattersParams()...)
+	out = append(append(out, mattersParams()...), rowsParams()...)
 	return append(out,
 		source.Param{Name: "risk.limit_105", Value: Limit105, Unit: "degC", Key: source.KeyCommonPractice, Status: source.CommonPractice,
 			Note: "105 degF: above it pollen is held to be sterile; a flag only, the verdict comes from the hours",
