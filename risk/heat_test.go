@@ -271,19 +271,20 @@ func TestTomatoMeanOfTheDaysBefore(t *testing.T) {
 	assert.True(t, nothing, "whatever is done, fruit will not set")
 }
 
-// Nights under 12.8 degC (55 degF, UNLtom) are flagged and cost set; half at 10
-// is chosen.
+// Nights under 12.8 degC (55 degF, UNLtom) are flagged. They cost set from 15.6 degC
+// down, the lower end of the best nights (UNLtom, PurdTom): a steady 12.8 set few
+// (ChaHar72). Half at 10 is chosen.
 func TestTomatoCoolNights(t *testing.T) {
 	l := newLab(t)
 	set := func(night float64) (*PlantingDay, float64) {
 		pd, _ := tomatoOn(l, func(_, h int) (float64, bool) { return dayNight(h, 24, night), true })
 		return pd, pd.Set.Mid
 	}
-	pd, usual := set(15)
+	pd, usual := set(16)
 	_, flagged := pd.flag(ColdNight)
 	assert.False(t, flagged)
 	pd, limit := set(12.8)
-	assert.InDelta(t, usual, limit, 1e-9)
+	assert.Less(t, limit, usual)
 	_, flagged = pd.flag(ColdNight)
 	assert.False(t, flagged, "the limit itself is still warm enough")
 	before := limit
