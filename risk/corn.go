@@ -40,12 +40,10 @@ func meanAlive(x float64) float64 {
 }
 
 // silkTakes gives the share of silks of an age (days since they came out) that
-// still take pollen: none from the published day on. [BasWesB, status read]
+// still take pollen: they fade until, from the published day on, none does.
+// [BasWesB, status read] [Strachan, status derived]
 func (m *cornModel) silkTakes(age float64) float64 {
-	if age >= m.d.SilkDays {
-		return 0
-	}
-	return 1
+	return min(1, max(0, (m.d.SilkDays-age)/(m.d.SilkDays-m.d.SilkFresh)))
 }
 
 // newestSilk gives the age in days of the youngest silks on day d after the

@@ -244,7 +244,8 @@ type Corn struct {
 	AgeThreshold      float64        // kPa
 	AgeHours          float64        // h in the air
 	Carry             Curve          // m/s at 2 m -> share of the silks that pollen reaches
-	SilkDays          float64        // d that silks take pollen
+	SilkFresh         float64        // d up to which all silks take pollen ...
+	SilkDays          float64        // d from which none do, falling straight between
 	SilksOut          Range          // d until all silks are out
 	GoodDays          float64        // good days that fill the ears
 	Isolation         float64        // m from corn whose pollen makes kernels starchy

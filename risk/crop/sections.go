@@ -158,9 +158,9 @@ func (s section) corn() *Corn {
 		AgeHours:  s.number("age_hours", hours),
 		Carry:     s.curve("carry", "m/s at 2 m", share),
 		Isolation: s.number("isolation", "m"), IsolationDays: s.number("isolation_days", days),
-		FillRate: s.number("fill_rate", "per good day"),
-		Shed:     s.curve("shed", "days from the first tassel", share),
-		SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
+		FillRate:  s.number("fill_rate", "per good day"),
+		Shed:      s.curve("shed", "days from the first tassel", share),
+		SilkFresh: s.number("silk_fresh", days), SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
 		GoodDays: s.number("good_days", days), ShedDays: s.span("shed_days", days),
 		SilkDelayDrought: s.span("silk_delay_drought", days),
 		Fertilisation:    s.span("fertilisation", hours),
@@ -173,6 +173,9 @@ func (s section) corn() *Corn {
 	}
 	if len(c.Weights) > 0 && math.Abs(sum-1) > 1e-9 {
 		s.r.fault(s.n.find("weights").line, "corn.weights: the shares add up to %g, not 1", sum)
+	}
+	if c.SilkFresh >= c.SilkDays && s.n != nil {
+		s.r.fault(s.n.line, "%s: silk_fresh must lie below silk_days", s.name)
 	}
 	if c.HeatFull >= c.HeatNil && s.n != nil {
 		s.r.fault(s.n.line, "%s: heat_full must lie below heat_nil", s.name)
