@@ -35,7 +35,7 @@ var trayCrops = []string{"summer-squash", "pumpkin-winter-squash", "watermelon",
 
 // drawings are all numbers of crop files that were drawn to rows.
 func (l *lab) drawings() []drawing {
-	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings())
+	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings(), l.heatDrawings())
 }
 
 func takeNeed(c *crop.Crop) []float64 { return []float64{c.Need.Set} }

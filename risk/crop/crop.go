@@ -264,6 +264,7 @@ type SelfFruit struct {
 	EarlyFrom, EarlyTo float64        // earlier days that count as much, the worse of the two; both 0 when there are none
 	Mean               Curve          // degC mean of daily means (ByNight: of night minima) -> share of set
 	ByNight            bool           // the nights of those days count, not their means
+	Day                Curve          // degC mean of day maxima -> share of set besides; empty where Mean says all
 	MeanCoolPollen     Curve          // the same when pollen comes from cool plants
 	AcuteTemp          float64        // degC
 	AcuteHours         float64        // h above AcuteTemp ...

@@ -189,6 +189,7 @@ func (s section) self() *SelfFruit {
 		MeanFrom: s.number("mean_from", fromOpening), MeanTo: s.number("mean_to", fromOpening),
 		MeanCoolPollen: s.optionalCurve("mean_cool_pollen", "degC mean of daily means", share),
 		Night:          s.curve("night", "degC night minimum", share),
+		Day:            s.optionalCurve("day", "degC mean of day maxima", share),
 		Heat:           s.optionalCurve("heat", "degC in an hour of shed", share),
 		ShedFrom:       s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
 		WithoutBees: s.optional("without_bees", share),
