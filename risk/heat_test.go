@@ -82,7 +82,7 @@ func TestHotAfternoonLeavesTheDawnBrush(t *testing.T) {
 		assert.Equal(t, 16, over.From.In(heatField.zone).Hour(), "%s: the hour above 40.6 degC", key)
 		assert.Equal(t, Judged, pd.State, key)
 
-		assert.GreaterOrEqual(t, pd.BestShare, 0.9, key)
+		assert.GreaterOrEqual(t, pd.BestShare, 0.9*handSet(l.crop(key)), key)
 		require.GreaterOrEqual(t, pd.BestHour, 0, key)
 		assert.LessOrEqual(t, heatField.local(&pd.Hours[pd.BestHour]), 8, "%s: best hour", key)
 		assert.False(t, pd.BrushSpan[0].In(heatField.zone).Hour() > 8, "%s: brush from %v", key, pd.BrushSpan[0])

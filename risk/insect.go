@@ -25,7 +25,7 @@ type insectModel struct {
 	bees      supply
 	set       [bee.Groups]hits    // chance that one visit sets a fruit
 	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
-	handShare float64             // what the diary makes of the brush's success, 0..1
+	handShare float64             // flowers that a brush sets at its best, by trials and the diary, 0..1
 	seeds     float64             // exponent of full seed per need of a full fruit
 	rise      [2]form             // of set and of full fruit
 }
@@ -51,7 +51,7 @@ func (h *hits) at(q float64) float64 {
 }
 
 func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel {
-	m := &insectModel{c: c, clock: &c.Window, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
+	m := &insectModel{c: c, clock: &c.Window, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: handSet(c) * l.handShare()}
 	m.rise = [2]form{anyVisit, wholeNeed}
 	need := fullShare * c.Need.Set
 	if c.Need.Straight { // no fruit is misshapen for want of visits: it is there or not [Walt05, status read]

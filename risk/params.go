@@ -39,7 +39,7 @@ func Params() []source.Param {
 		chosen("risk.told_shape", toldShape, "1", "the spread of the bee supply narrows once the grower has told a level for every group"),
 		chosen("risk.count_half_life", countHalfLife, "days", "age at which a bee count weighs half: bees change through a season; about half the life of a summer forager's generation"),
 		source.Param{Name: "risk.hand_book", Value: handBook, Unit: "share", Key: "Szegedi93", Where: "p. 3-4", Status: source.Read,
-			Note: "hand-pollinated flowers that set on watered plants; what the diary's counts are held against"},
+			Note: "hand-pollinated cucumbers that set on watered plants, for crops of which no trial was found; what the diary's counts are held against"},
 		chosen("risk.alike", alike, "share", "two courses of rain that differ by less count as one"),
 		chosen("risk.hand_share", handShare, "share of the best hour", "hours this near to the best are advised for the brush"),
 		source.Param{Name: "risk.full_share", Value: fullShare, Unit: "share of the need for 95 % set", Key: "MSU19", Where: "p. 14", Status: source.Derived,

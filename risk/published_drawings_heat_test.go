@@ -3,12 +3,13 @@ package risk
 import (
 	"math"
 
+	"dawnbrush/forecast"
 	"dawnbrush/risk/crop"
 )
 
 // heatDrawings are curves of warm and cool days and nights, and how silks fade.
 func (l *lab) heatDrawings() []drawing {
-	return []drawing{l.melonHeat(), l.silkFading(), l.tomatoNights(), l.pepperNights(), l.beanHotDays()}
+	return []drawing{l.melonHeat(), l.silkFading(), l.tomatoNights(), l.pepperNights(), l.beanHotDays(), l.squashByHand()}
 }
 
 func (l *lab) melonHeat() drawing {
@@ -115,5 +116,22 @@ func (l *lab) beanHotDays() drawing {
 				slope = (1 - l.num(yield, "y")/100/(nights.At(26)/nights.At(20))) / (l.num(yield, "x") - from)
 			}
 			return []float64{from, slope}
+		}}
+}
+
+func (l *lab) squashByHand() drawing {
+	const fresh, lobe = "visits/zuc_fresh", "further/tepedino_lobe"
+	return drawing{name: "what summer squash sets by hand", way: "the middle of two counts; the one that is left where one is left out", crops: []string{"summer-squash"},
+		params: []string{"hand.set"}, rows: []string{fresh, lobe},
+		take: func(c *crop.Crop) []float64 { return []float64{handSet(c)} },
+		put:  func(c *crop.Crop, v []float64) { c.Hand.Set = forecast.Known(v[0]) },
+		draw: func(l *lab, left func(string) bool) []float64 {
+			sum, n := 0.0, 0.0
+			for _, row := range []string{fresh, lobe} {
+				if left(row) {
+					sum, n = sum+l.num(row, "y")/100, n+1
+				}
+			}
+			return []float64{sum / n}
 		}}
 }

@@ -92,7 +92,7 @@ func TestCheckDays(t *testing.T) {
 		assert.InDelta(t, c.r10, sk.hours[0][10].Light, 0.6, "%s radiation of hour 10", c.name)
 		for i, name := range checkCrops {
 			if want := c.hand[i]; want > 0 {
-				assert.InDelta(t, want, d.Plantings[i].BestShare, 1e-3, "%s %s by hand", c.name, name)
+				assert.InDelta(t, want*handSet(d.Plantings[i].Planting.Crop), d.Plantings[i].BestShare, 1e-3, "%s %s by hand", c.name, name)
 			}
 			assert.InDelta(t, c.now[i], d.Plantings[i].Set.Mid, 1e-4, "%s %s set", c.name, name)
 		}

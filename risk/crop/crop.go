@@ -219,7 +219,8 @@ type Hand struct {
 	FemalesPerMale   Range          // zero when it does not apply
 	FemalesPerDay    float64        // open female flowers (tomato: flowers) a plant on a day in full bloom
 	MinutesPerFlower float64
-	LookAfter        Range // days until one can see whether it took
+	Set              forecast.Value // share of flowers that set where trials pollinated them well by hand; unknown where none was found
+	LookAfter        Range          // days until one can see whether it took
 	Store            Store
 	Tell             Text // female from male; empty for perfect flowers
 	Tool             Text

@@ -116,6 +116,7 @@ func (s section) hand(c *Crop) Hand {
 		WithinOpening:  s.optional("within_opening", hours),
 		FemalesPerMale: s.optionalSpan("females_per_male", "flowers"),
 		FemalesPerDay:  s.number("flowers_per_day", "flowers per plant"),
+		Set:            s.optional("set", share),
 		LookAfter:      s.span("look_after", days),
 		Tool:           s.fact("tool"),
 		BagBefore:      s.optionalFact("bag_before"),
