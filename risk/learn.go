@@ -93,15 +93,16 @@ func (l *Learned) count(m *Model, s *forecast.Series, e *memory.Entry, now time.
 		l.Unused++
 		return
 	}
-	flight, ok := m.flightAt(s, e.At)
+	flight, after, ok := m.flightAt(s, e.At)
 	if !ok {
 		l.Unused++
 		return
 	}
-	rate := 0.0
+	rate, insect := 0.0, m.models[k].insect
+	stay := insect.staying(insect.clock.Offer.At(after))
 	for g := range bee.Groups {
 		if e.Group == "" || e.Group == bee.Group(g).Key() {
-			rate += m.models[k].insect.bees.rate[g] * flight[g]
+			rate += insect.bees.rate[g] * flight[g] * stay
 		}
 	}
 	if rate <= 0 {
@@ -129,19 +130,19 @@ func (m *Model) plantingNamed(name string) int {
 	return -1
 }
 
-// flightAt gives the expected flight of each group in the hour that holds t. ok
-// is false when that hour's weather is not known. Light alone may be unknown, for
+// flightAt gives the expected flight of each group in the hour that holds t, and the
+// hours from sunrise to t. ok is false when that hour's weather is not known. Light alone may be unknown, for
 // few garden stations measure it: the mean of a clear and a dull sky stands for it.
-func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]float64, ok bool) {
+func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]float64, after float64, ok bool) {
 	d := forecast.DateOf(t, m.g.Place.Zone)
 	padded := whole(s, m.g.Place.Zone, d, 1)
 	m.read(padded)
 	if !m.frame.build(padded, &m.skies, m.g.Place, d, m.past.index(d)) || m.frame.polar {
-		return flight, false
+		return flight, 0, false
 	}
 	i := int(t.Sub(m.frame.start) / time.Hour)
 	if i < 0 || i >= m.frame.n || m.frame.hours[0][i].Missing&^air.Light != 0 {
-		return flight, false
+		return flight, 0, false
 	}
 	for j := range m.frame.worlds {
 		w := &m.frame.worlds[j]
@@ -149,7 +150,7 @@ func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]fl
 			flight[g] += w.weight * w.flight[g][i]
 		}
 	}
-	return flight, true
+	return flight, t.Sub(m.frame.start).Hours() - m.frame.sunrise, true
 }
 
 // sharpen gives the law of the supply's multiplier after the counts: Gamma with

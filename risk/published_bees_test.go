@@ -151,7 +151,7 @@ func (l *lab) visitsByHour(key string, at field, w weather, groups ...bee.Group)
 	for i := range pd.Hours {
 		h := &pd.Hours[i]
 		for _, g := range groups {
-			visits[at.local(h)] += h.Open * h.Flight[g] * m.bees.rate[g]
+			visits[at.local(h)] += h.Open * h.Flight[g] * m.bees.rate[g] * m.staying(h.Offer)
 		}
 	}
 	return visits

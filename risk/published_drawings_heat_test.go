@@ -9,7 +9,7 @@ import (
 
 // heatDrawings are curves of warm and cool days and nights, and how silks fade.
 func (l *lab) heatDrawings() []drawing {
-	return []drawing{l.melonHeat(), l.silkFading(), l.tomatoNights(), l.pepperNights(), l.beanHotDays(), l.squashByHand()}
+	return []drawing{l.melonHeat(), l.silkFading(), l.tomatoNights(), l.pepperNights(), l.beanHotDays(), l.squashByHand(), l.visitsThatStay()}
 }
 
 func (l *lab) melonHeat() drawing {
@@ -133,5 +133,21 @@ func (l *lab) squashByHand() drawing {
 				}
 			}
 			return []float64{sum / n}
+		}}
+}
+
+// visitsThatStay: a number of which one row tells the size and three others only that
+// visits go with the morning.
+func (l *lab) visitsThatStay() drawing {
+	const early = "bees/honey_bee/hour_peak_watermelon_tropic_share"
+	return drawing{name: "visits to watermelon without pollen", way: "those that one paper did not find early in the morning; a half, by judgement, where it is left out, since three others found visits to fall", crops: []string{"watermelon", "seedless-watermelon"},
+		params: []string{"bees.stay"}, rows: []string{early},
+		take: func(c *crop.Crop) []float64 { return []float64{c.Bees.Stay} },
+		put:  func(c *crop.Crop, v []float64) { c.Bees.Stay = v[0] },
+		draw: func(l *lab, left func(string) bool) []float64 {
+			if !left(early) {
+				return []float64{0.5}
+			}
+			return []float64{1 - l.num(early, "low")/100}
 		}}
 }

@@ -155,6 +155,7 @@ type Need struct {
 type Bees struct {
 	Honey, Bumble, Squash *Group
 	WithoutSquash         float64 // factor on the other rates where no squash bees live; 1 when Squash is nil
+	Stay                  float64 // share of visits still paid where no pollen is left; 1 where bees are not known to leave
 }
 
 // Group is one group of bees on a crop.

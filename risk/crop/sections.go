@@ -54,7 +54,12 @@ func (s section) straight() bool {
 
 func (s section) bees(unit string) Bees {
 	defer s.done()
-	b := Bees{Honey: s.group("honey", unit), Bumble: s.group("bumble", unit), Squash: s.group("squash", unit), WithoutSquash: 1}
+	b := Bees{Honey: s.group("honey", unit), Bumble: s.group("bumble", unit), Squash: s.group("squash", unit), WithoutSquash: 1, Stay: 1}
+	if s.has("stay") {
+		if b.Stay = s.number("stay", share); b.Stay <= 0 || b.Stay > 1 {
+			s.r.fault(s.n.line, "%s: stay must lie above 0 and not above 1", s.name)
+		}
+	}
 	if b.Squash != nil {
 		b.WithoutSquash = s.number("without_squash", pure)
 	}
