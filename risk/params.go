@@ -54,6 +54,7 @@ func Params() []source.Param {
 		chosen("risk.own_row", ownRow, "rows upwind", "what a corn row's own tassels bring its silks; by the mean rows upwind one row then gets 0.1 of four rows' pollen, two 0.4, three 0.7"),
 		chosen("risk.least_shake", leastShake, "share", "what shaking must win of a good day's pollen to be asked for where the first silk was not seen"),
 		chosen("risk.least_kernels", leastKernels, "share", "what shaking must win of an ear's kernels to be asked for where the first silk was seen"),
+		chosen("risk.slowest_drying", slowestDrying, "hours of the weights", "the least that a dry hour counts for in the shed of corn: in dull damp air anthers take twice as long"),
 		chosen("risk.shake_share", shakeShare, "share", "pollen that lands on silks when tassels are shaken over them"),
 		chosen("risk.flag_wet", flagWetChance, "chance of rain", "rain on open flowers is flagged from here"),
 		chosen("risk.flag_half", flagHalf, "share", "heat is flagged where it takes half"),

@@ -240,6 +240,7 @@ type Store struct {
 type Corn struct {
 	ShedFrom, ShedTo  float64        // h after sunrise
 	Weights           []float64      // share of the day's pollen in the first, second, ... dry hour
+	ShedDrying        float64        // mm/h that a film on the tassel loses in such an hour; slower air sheds later
 	RHLimit           float64        // %, anthers stay shut above
 	HeatFull, HeatNil float64        // degC
 	AgeRate           float64        // per kPa h

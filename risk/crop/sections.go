@@ -158,8 +158,9 @@ func (s section) corn() *Corn {
 	defer s.done()
 	c := &Corn{
 		ShedFrom: s.number("shed_from", afterSunrise), ShedTo: s.number("shed_to", afterSunrise),
-		RHLimit:  s.number("rh_limit", "%"),
-		HeatFull: s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
+		ShedDrying: s.number("shed_drying", "mm/h"),
+		RHLimit:    s.number("rh_limit", "%"),
+		HeatFull:   s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
 		AgeRate: s.number("age_rate", "per kPa h"), AgeThreshold: s.number("age_threshold", "kPa"),
 		AgeHours:  s.number("age_hours", hours),
 		Carry:     s.curve("carry", "m/s at 2 m", share),
