@@ -43,7 +43,7 @@ func Params() []source.Param {
 		chosen("risk.alike", alike, "share", "two courses of rain that differ by less count as one"),
 		chosen("risk.hand_share", handShare, "share of the best hour", "hours this near to the best are advised for the brush"),
 		source.Param{Name: "risk.full_share", Value: fullShare, Unit: "share of the need for 95 % set", Key: "MSU19", Where: "p. 14", Status: source.Derived,
-			Note: "a well-shaped fruit takes the low end, 8, of the 8 to 12 visits whose middle is the need; squash 6 visits of 310 grains and pumpkin 12 of 164 lie near it"},
+			Note: "a well-shaped fruit takes the low end, 8, of the 8 to 12 visits whose middle is the need; squash 6 visits of 310 grains and pumpkin 12 of 167 lie near it"},
 		chosen("risk.hour_worth", hourWorth, "money per hour", "the grower's time where nothing is told"),
 		chosen("risk.fruit_worth", fruitWorth, "money", "a fruit where the garden file does not say"),
 		chosen("risk.clear_gain", clearGain, "share of fruit", "a brush that wins half of the fruit is advised without a look at the bees first"),
