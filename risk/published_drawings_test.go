@@ -290,16 +290,21 @@ func (l *lab) clockDrawings() []drawing {
 		}
 		return []float64{sum / n}
 	}
+	const local, amaral = "crops/pumpkin_winter_squash/flower_close_local", "further/amaral_close"
 	closes := func(c *crop.Crop) []float64 { return []float64{c.Window.Closes} }
 	return []drawing{offer,
-		{name: "closing of pumpkin flowers", way: "by eye within the hours published, less the sunrise; summer squash's where they are left out", crops: []string{"pumpkin-winter-squash"}, eye: true,
-			params: []string{"window.closes"}, rows: []string{"crops/pumpkin_winter_squash/flower_close_local"}, take: closes,
+		{name: "closing of pumpkin flowers", way: "by eye near the middle of the hours published, less the sunrise, of two papers; of the one that is left where one is left out", crops: []string{"pumpkin-winter-squash"}, eye: true,
+			params: []string{"window.closes"}, rows: []string{local, amaral}, take: closes,
 			put: func(c *crop.Crop, v []float64) { c.Window.Closes = v[0] },
 			draw: func(l *lab, left func(string) bool) []float64 {
-				if left("crops/pumpkin_winter_squash/flower_close_local") {
-					return closes(l.crop("pumpkin-winter-squash"))
+				sum, n := 0.0, 0.0
+				if left(local) {
+					sum, n = sum+(l.num(local, "low")+l.num(local, "high"))/2-6, n+1 // sunrise near 6
 				}
-				return closes(l.crop("summer-squash"))
+				if left(amaral) {
+					sum, n = sum+(l.num(amaral, "x")+l.num(amaral, "y"))/2-5.2, n+1 // and near 5.2 in Piracicaba
+				}
+				return []float64{sum / n}
 			}},
 		{name: "opening of muskmelon flowers", way: "the early end of the hours published, less a sunrise at 6; watermelon's where they are left out", crops: []string{"muskmelon"},
 			params: []string{"window.opens"}, rows: []string{"crops/muskmelon/perfect_open_local"},

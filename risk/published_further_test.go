@@ -163,7 +163,7 @@ func (l *lab) furtherCucurbits() []finding {
 	return []finding{
 		{id: "tepedino_lobe", setting: "zucchini in Utah by hand at 8 h: set", says: "10 of 12 with pollen on one lobe of three", rule: share(y("tepedino_lobe") / 100), as: fitted,
 			model: func() float64 { return l.hourOf(l.plain(squash, logan, clearDay), logan, 8).Hand }},
-		{id: "amaral_close", setting: "Cucurbita pepo at Piracicaba: local hour of closing", says: "9 to 11 h", rule: between(x("amaral_close"), y("amaral_close")), as: unforced,
+		{id: "amaral_close", setting: "Cucurbita pepo at Piracicaba: local hour of closing", says: "9 to 11 h", rule: between(x("amaral_close"), y("amaral_close")), as: fitted,
 			model: func() float64 { return hour(piracicaba, l.plain(pumpkin, piracicaba, brazilHills).Closes) }},
 		{id: "serra_receptive", setting: "moschata at Vicosa: hours in which the flower takes pollen", says: "7 (5 to 12 h)", rule: relative(y("serra_receptive") - x("serra_receptive")), as: unforced,
 			model: func() float64 {
