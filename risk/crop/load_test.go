@@ -140,7 +140,7 @@ func TestTypedFields(t *testing.T) {
 		{"bean at nights of 18, Prasad02", bean.Self.Mean.At(18), 1},
 		{"bean days of 25, DickBoe84", bean.Self.Day.At(25), 1},
 		{"bean 4 h at 45, InoSuz59", bean.Self.AloneTemp, 45},
-		{"watermelon by hand, Bomfim13", watermelon.Hand.Set.Or(-1), 0.65},
+		{"watermelon by hand, Bomfim13", watermelon.Hand.Set.Or(-1), 0.846},
 		{"cucumber by hand, Szegedi93", cuke.Hand.Set.Or(-1), 0.93},
 		{"watermelon visits that stay, DiTrani22", watermelon.Bees.Stay, 0.1},
 		{"squash bees are not known to leave", squash.Bees.Stay, 1},
