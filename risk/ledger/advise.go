@@ -67,7 +67,7 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 	}
 	m := &try[mid]
 	split := try[dry].due != try[wet].due
-	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.days0(k), Chance: l.rain[k].chance, NoLeaves: l.flowering(k)}
+	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.daysLeft(k, m), Chance: l.rain[k].chance, NoLeaves: l.flowering(k)}
 	a.Gauge = split && l.rainDoubt(k, d)
 	switch {
 	case split && l.looks(k, d):
@@ -154,15 +154,19 @@ func (l *ledger) waits(a *Advice, k int, m *trial) bool {
 	return false
 }
 
-// days0 counts the days until plants begin to suffer without watering.
-func (l *ledger) days0(k int) int {
+// daysLeft counts the days until plants begin to suffer without watering: 0 where
+// they do on this day unless rain comes. For later days rain counts by its chance.
+func (l *ledger) daysLeft(k int, today *trial) int {
+	if today.due {
+		return 0
+	}
 	s := l.plan[mid]
 	for j := k; j < len(l.days); j++ {
 		d := l.plan0(l.first.AddDays(j))
 		net := l.given[j].net
 		var f water.Flux
 		s, f = l.step(s, d, l.days[j].use.Mid, l.rain[j].mm.Mid, net)
-		if s.Dr >= f.RAW {
+		if j > k && s.Dr >= f.RAW {
 			return j - k
 		}
 	}
