@@ -42,6 +42,7 @@ type Bed struct {
 	Borrowed  string           // why the crop's numbers are another's; "" when they are its own
 	Assumed   []string         // what the garden file does not tell and was taken instead, plain words: "loam"
 	Start     StartBasis       // how the account begins
+	Canopy    float64          // pots: m2 of leaves over one of them, chosen by the crop, that its mm are spread over; 0 for ground
 	NoStore   bool             // soilless: the days hold what is used and what to give, and nothing of Lacks, Left, Night and Stress
 	Days      []Day            // consecutive, from the account's first day to the forecast's last whole day
 	Swing     Swing            // of the seven days before Today

@@ -164,3 +164,26 @@ func TestKeepChangesNothing(t *testing.T) {
 	assert.Equal(t, hours, s.Hours)
 	assert.Equal(t, before, entries)
 }
+
+// What the account makes of a dry bed reaches the model: cucumbers that flag set
+// fewer of their flowers, at worst 57 where 93 would have set [Szegedi93, status
+// read], and once watered as many as ever.
+func TestThirstReachesTheModel(t *testing.T) {
+	g := plot(t, func(_ *risk.Bed, p *risk.Planting) {
+		*p = risk.Planting{Name: "cucumbers", Crop: cropOf(t, "cucumber"), Bed: "bed 1", Plants: 12, Sown: june1, FirstFemale: july20.AddDays(-8)}
+	})
+	g.Bees = risk.Bees{Honey: risk.Normal, Bumble: risk.Normal}
+	s := sky(g, june1, july20, 3, 24)
+	set := func(entries []memory.Entry) (float64, risk.DrySoil) {
+		a := Keep(g, s, entries, at(g, july20, 8))
+		m := risk.NewModelWith(g, risk.Learned{Thirst: a.Thirsts()}).Assess(s, july20, 1)
+		p := &m.Days[0].Plantings[0]
+		return p.BothSet.Mid, p.DrySoil
+	}
+	parched, soil := set([]memory.Entry{watered(g, june1, 7, 1)})
+	fresh, _ := set(append([]memory.Entry{watered(g, june1, 7, 1)}, watered(g, july20, 6, 2000)))
+	require.True(t, soil.Known)
+	require.Less(t, soil.Ks.Mid, 0.3)
+	assert.InDelta(t, soil.Kept.Mid, parched/fresh, 1e-9)
+	assert.True(t, parched/fresh >= 0.61 && parched/fresh < 0.75, "%g", parched/fresh)
+}
