@@ -22,6 +22,7 @@ type Learned struct {
 	HandOf   float64
 	HandBook float64 // what the book has of the same flowers
 	Firsts   Firsts  // first flowers seen
+	Thirst   Thirst  // what the account of the beds' water makes of the plantings; nil where none is kept
 }
 
 // countHalfLife is the age in days at which a bee count weighs half: bees change
