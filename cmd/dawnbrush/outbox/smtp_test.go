@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/tls"
 	"crypto/x509"
+	"encoding/pem"
 	"errors"
 	"io"
 	"net"
@@ -103,19 +104,32 @@ func (s *counter) Reset()        {}
 func (s *counter) Logout() error { return nil }
 
 // certificate gives a certificate for 127.0.0.1 and the pool that trusts it.
-func certificate(t testing.TB) (tls.Certificate, *x509.CertPool) {
+func certificate(t testing.TB) (pair tls.Certificate, roots *x509.CertPool) {
+	t.Helper()
+	pair, roots, _ = certificatePEM(t)
+	return pair, roots
+}
+
+func certificatePEM(t testing.TB) (tls.Certificate, *x509.CertPool, []byte) {
 	t.Helper()
 	s := httptest.NewTLSServer(nil)
 	defer s.Close()
 	pool := x509.NewCertPool()
 	pool.AddCert(s.Certificate())
-	return s.TLS.Certificates[0], pool
+	return s.TLS.Certificates[0], pool, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: s.Certificate().Raw})
 }
 
 // start opens the office and gives a hook for it.
 func (o *office) start(t testing.TB, security outbox.Security) outbox.SMTP {
 	t.Helper()
-	pair, roots := certificate(t)
+	h, _ := o.startPEM(t, security)
+	return h
+}
+
+// startPEM gives the certificate too, for another process.
+func (o *office) startPEM(t testing.TB, security outbox.Security) (outbox.SMTP, []byte) {
+	t.Helper()
+	pair, roots, text := certificatePEM(t)
 	server := smtp.NewServer(smtp.BackendFunc(func(c *smtp.Conn) (smtp.Session, error) { return &counter{o: o, c: c}, nil }))
 	server.Domain, server.ErrorLog = "mail.example.org", quiet{}
 	l, err := net.Listen("tcp", "127.0.0.1:0")
@@ -129,7 +143,7 @@ func (o *office) start(t testing.TB, security outbox.Security) outbox.SMTP {
 	}
 	go func() { _ = server.Serve(l) }() // ends with Close
 	t.Cleanup(func() { _ = server.Close() })
-	return outbox.SMTP{Server: "127.0.0.1", Port: port, Security: security, Roots: roots, Timeout: 20 * time.Second}
+	return outbox.SMTP{Server: "127.0.0.1", Port: port, Security: security, Roots: roots, Timeout: 20 * time.Second}, text
 }
 
 type quiet struct{}
