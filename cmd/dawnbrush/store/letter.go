@@ -183,7 +183,7 @@ func (s *Store) LettersOf(ctx context.Context, kind, recipient string, day forec
 // are not waiting again, oldest first.
 func (s *Store) LettersLost(ctx context.Context, since time.Time) (out []Posted, err error) {
 	err = s.read(ctx, func() error {
-		out, err = s.letters(`WHERE state IN ('refused', 'expired') AND settled >= ? ORDER BY seq`, since.UnixMilli())
+		out, err = s.letters(`WHERE state IN ('refused', 'expired') AND settled >= ? ORDER BY settled, seq`, since.UnixMilli())
 		return err
 	})
 	return out, err

@@ -9,7 +9,7 @@ import (
 // due chooses the letters that can be tried at ?1, whose try another process does
 // not have in hand: its turn lasts until ?2. What lies further ahead than ?3 was
 // written under a wrong clock.
-const due = `(state = 'waiting' AND (next <= ?1 OR next > ?3) OR state = 'trying' AND (began <= ?2 OR began > ?1))`
+const due = `state IN ('waiting', 'trying') AND (state = 'waiting' AND (next <= ?1 OR next > ?3) OR state = 'trying' AND (began <= ?2 OR began > ?1))`
 
 func dueAt(now time.Time, turn time.Duration) []any {
 	return []any{now.UnixMilli(), now.Add(-turn).UnixMilli(), now.Add(farthestNext).UnixMilli()}

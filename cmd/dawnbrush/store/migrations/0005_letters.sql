@@ -26,4 +26,5 @@ CREATE TABLE outbox (
   UNIQUE (kind, recipient, day, copy)
 ) STRICT;
 CREATE INDEX outbox_open ON outbox (state, next) WHERE state IN ('waiting', 'trying');
+CREATE INDEX outbox_settled ON outbox (settled) WHERE settled IS NOT NULL;
 CREATE TRIGGER outbox_kept BEFORE DELETE ON outbox BEGIN SELECT raise(ABORT, 'letters are never deleted'); END;
