@@ -27,18 +27,18 @@ const (
 
 // Exit statuses of programs that take mail. [sysexits.h 8.1; which of them end a letter: chosen]
 const (
+	exitUsage    = 64 // EX_USAGE, the first that has a name
 	exitData     = 65 // EX_DATAERR, the letter is at fault
 	exitNoUser   = 67 // EX_NOUSER, there is no such recipient
-	exitNoHost   = 68 // EX_NOHOST; the first of those that speak of the way, also said without a network
 	exitTempFail = 75 // EX_TEMPFAIL, try again later
-	exitConfig   = 78 // EX_CONFIG, the last of them
+	exitConfig   = 78 // EX_CONFIG, the last
 	exitNoExec   = 126
 	exitNotFound = 127
 )
 
 // Send runs the command once with the letter on its standard input, lines ended as
-// text files have them. Exit status 0 is sent; 68 to 78, 126 and 127 speak of the way
-// and mean later, 75 among them; anything else is refused. A command that cannot be
+// text files have them. Exit status 0 is sent, 65 and 67 are refused; the others from
+// 64 to 78, and 126 and 127, speak of the way and mean later; anything else is refused. A command that cannot be
 // run, hangs, is killed or ends before it has read the letter leaves it for later.
 func (c Command) Send(parent context.Context, l store.Letter, _ time.Time) Outcome {
 	ctx, cancel := limit(parent, c.Timeout)
@@ -94,12 +94,12 @@ func (c Command) judge(err, unread error, heard string) Outcome {
 		return blocked("run it by hand with a message to see why", "the mail command %s was ended by a signal (%s)%s", name, exit.ProcessState, words)
 	case code == exitTempFail:
 		return later("", "the mail command %s put it off (exit status %d)%s", name, code, words)
-	case code >= exitNoHost && code <= exitConfig, code == exitNoExec, code == exitNotFound:
-		return blocked("run it by hand with a message to see why", "the mail command %s cannot send now (exit status %d)%s", name, code, words)
 	case code == exitNoUser:
 		return refused("mend the address under [[mail.to]]", "the mail command %s knows no such recipient (exit status %d)%s", name, code, words)
 	case code == exitData:
 		return refused("", "the mail command %s does not take the letter (exit status %d)%s", name, code, words)
+	case code >= exitUsage && code <= exitConfig, code == exitNoExec, code == exitNotFound:
+		return blocked("run it by hand with a message to see why", "the mail command %s cannot send now (exit status %d)%s", name, code, words)
 	}
 	return refused("run it by hand with a message; a command that wants to be asked again later ends with 75",
 		"the mail command %s failed (exit status %d)%s", name, code, words)

@@ -203,6 +203,11 @@ func (s SMTP) signIn(c *smtp.Client, password Secret) Outcome {
 
 // transfer hands the letter over: sender, recipient, text.
 func (s SMTP) transfer(c *smtp.Client, l store.Letter) Outcome {
+	for _, a := range []string{bare(l.From), bare(l.To)} {
+		if strings.ContainsAny(a, "<> \r\n") { // it would end the address of a command of SMTP
+			return refused("write one plain address", "%q cannot be written to", a)
+		}
+	}
 	if err := c.Mail("<" + bare(l.From) + ">"); err != nil {
 		const hint = "set from under [mail] to an address of yours at this server; does it want user and password?"
 		o := s.judge(err, "the sender "+bare(l.From), hint)
