@@ -21,11 +21,13 @@ type reader struct {
 }
 
 // scope is what a setting reads into or shows: the file and, inside
-// [[planting]] or [[bed]], the one in hand.
+// [[planting]], [[bed]], [mail] and [[mail.to]], the one in hand.
 type scope struct {
 	file     *File
 	planting *risk.Planting
 	bed      *risk.Bed
+	mail     *Mail
+	to       *Recipient
 	path     string // "place.", "planting[0]."
 }
 

@@ -17,7 +17,9 @@ const (
 	plantingTable = "planting"
 )
 
-func tableNames() []string { return []string{"place", "work", "bees", bedTable, plantingTable} }
+func tableNames() []string {
+	return []string{"place", "work", "bees", mailTable, bedTable, plantingTable}
+}
 
 // many tells whether a table can stand in a file several times.
 func many(table string) bool { return table == bedTable || table == plantingTable }
@@ -32,6 +34,7 @@ type setting struct {
 	of       *measure                // what the number measures; nil for a plain one
 	when     func(c *crop.Crop) bool // the crops it says something about; nil: all
 	inside   bool                    // it says something about a tunnel or house alone
+	hooks    []Hook                  // the ways of mail that read it; nil: all
 	read     func(in *reader, key string, v *node, s scope)
 	show     func(s scope) string // the value without quotes; "" when it was not told
 }
@@ -185,6 +188,8 @@ func homeOf(key string) string {
 		{"under [place]", placeSettings()},
 		{"under [work]", workSettings()},
 		{"under [bees]", beesSettings()},
+		{"under [" + mailTable + "]", mailSettings()},
+		{"under a [[" + mailTable + "." + recipientTable + "]]", recipientSettings()},
 		{"under a [[" + plantingTable + "]]", plantingSettings()},
 		{"under a [[" + bedTable + "]]", bedSettings()},
 	} {

@@ -20,6 +20,7 @@ func Write(f *File) []byte {
 	section(&b, "[place]", placeSettings(), garden)
 	section(&b, "[work]", workSettings(), garden)
 	section(&b, "[bees]", beesSettings(), garden)
+	writeMail(&b, f)
 	example(&b, bedTable, "# One [[bed]] for each bed whose water is to be reckoned; plantings name it.\n", bedSettings(), garden)
 	for i := range f.Garden.Beds {
 		usual := bedDefaults()
@@ -50,23 +51,33 @@ func section(b *bytes.Buffer, header string, settings []setting, s scope) {
 }
 
 // example prints a table that can stand several times with every key there is, as
-// notes. A value and its explanation share a line, so that taking away the first #
-// leaves both right.
+// notes.
 func example(b *bytes.Buffer, table, text string, settings []setting, s scope) {
 	b.WriteString("\n" + text + "#\n# [[" + table + "]]\n")
-	for _, set := range settings {
-		fmt.Fprintf(b, "# %-36s # %s\n", set.key+" = "+set.example, set.explain(s))
-	}
+	examples(b, settings, s)
 }
 
 // writeItem prints what differs from the usual.
 func writeItem(b *bytes.Buffer, table string, settings []setting, s, usual scope) {
 	b.WriteString("\n[[" + table + "]]\n")
+	told(b, settings, s, usual)
+}
+
+// told prints what differs from the defaults.
+func told(b *bytes.Buffer, settings []setting, s, def scope) {
 	for _, set := range settings {
 		line := set.assignment(s)
-		if line != "" && (set.required || line != set.assignment(usual)) {
+		if line != "" && (set.required || line != set.assignment(def)) {
 			b.WriteString(line + "\n")
 		}
+	}
+}
+
+// examples prints every key there is as a note. A value and its explanation share a
+// line, so that taking away the first # leaves both right.
+func examples(b *bytes.Buffer, settings []setting, s scope) {
+	for _, set := range settings {
+		fmt.Fprintf(b, "# %-36s # %s\n", set.key+" = "+set.example, set.explain(s))
 	}
 }
 
