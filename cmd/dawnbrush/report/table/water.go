@@ -1,0 +1,264 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fatih/color"
+
+	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
+	"dawnbrush/forecast"
+	"dawnbrush/risk/ledger"
+	"dawnbrush/risk/water/et0"
+)
+
+const (
+	// shownBack is how many past days a bed's table shows where nobody asks for others.
+	// [chosen: a week]
+	shownBack = 7
+	// shownAhead is how many days it shows from today on. [chosen: a week]
+	shownAhead = 7
+)
+
+// waterReport is the report of the beds while it is written.
+type waterReport struct {
+	*paper
+	words.Words
+	d *document.Document
+}
+
+// Water prints what each bed wants today, then of each bed in focus the days that
+// were and those to come, how even they are, the season, and once what to mind.
+func Water(w io.Writer, d *document.Document) error {
+	k := waterReport{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d}
+	today := forecast.DateOf(d.Now, d.Zone())
+	if d.Water != nil {
+		today = d.Water.Today
+	}
+	k.line(k.paint(d.Garden.Name+" - water - "+k.Day(today), color.Bold))
+	k.para("", "Forecast "+provenance(k.Words, d)+".")
+	if d.Demo {
+		k.para("", demoLine)
+	}
+	if d.Water == nil || len(d.Water.Beds) == 0 {
+		k.blank()
+		k.para("", noBeds)
+		return k.to(w)
+	}
+	if err := k.summary(); err != nil {
+		return err
+	}
+	for i := range d.Water.Beds {
+		if b := &d.Water.Beds[i]; d.Focus.InFocus(b) {
+			if err := k.bed(b); err != nil {
+				return err
+			}
+		}
+	}
+	k.reckoned()
+	k.heading("Mind")
+	for _, c := range k.WaterCautions() {
+		k.hanging("  ", 4, c)
+	}
+	k.credits(d)
+	return k.to(w)
+}
+
+// noBeds says how to tell of beds.
+const noBeds = "The garden file tells of no bed, so no water can be reckoned. Add a [[bed]] with name, area, soil and watering for each, and name it in its plantings; " +
+	"`dawnbrush init --help` shows where, `dawnbrush check` what is known."
+
+// summary prints a row a bed in focus with what it wants today.
+func (k *waterReport) summary() error {
+	var rows [][]string
+	for i := range k.d.Water.Beds {
+		b := &k.d.Water.Beds[i]
+		if !k.d.Focus.InFocus(b) {
+			continue
+		}
+		day, ok := b.Day(k.d.Water.Today)
+		if b.Why != ledger.Reckoned || !ok {
+			rows = append(rows, []string{k.Bed(b), words.Unknown, "not reckoned: " + k.WaterNot(b.Why)})
+			continue
+		}
+		rows = append(rows, []string{k.Bed(b), k.LeftNumber(day.Left), k.order(b, day)})
+	}
+	k.heading("Today")
+	columns := []column{{"bed", k.share(0.3), false}, {"left %", 5, true}, {"to do", 0, false}}
+	columns[2].width = k.rest(columns)
+	return k.grid(columns, rows)
+}
+
+// order says in a few words what a bed wants: "05:00-08:00 water 9 gal, 4 cans".
+func (k *waterReport) order(b *ledger.Bed, d *ledger.Day) string {
+	a := &d.Advice
+	s := k.WaterDo(a.Verdict)
+	switch a.Verdict {
+	case ledger.Water:
+		s += " " + k.Dose(b.Bed, a)
+		if a.Times > 1 {
+			s += ", in two goes"
+		}
+		if !d.Past && d.Date == k.d.Water.Today {
+			s = strings.TrimSpace(k.WaterHours(a) + " " + s)
+		}
+	case ledger.WaitForRain:
+		if p, ok := a.Chance.Get(); ok {
+			s += " (" + k.Percent(p) + ")"
+		}
+	case ledger.Enough:
+		if why := k.WaterText(b, d); why != "" && d.Date == k.d.Water.Today {
+			s += ": " + why
+		}
+	}
+	return s
+}
+
+// share gives a part of the width, rest what other columns leave.
+func (k *waterReport) share(x float64) int { return int(x * float64(k.width)) }
+
+func (k *waterReport) rest(columns []column) int {
+	used := 2
+	for _, c := range columns {
+		used += c.width + gridGap
+	}
+	return max(12, k.width-used)
+}
+
+// bed prints one bed.
+func (k *waterReport) bed(b *ledger.Bed) error {
+	k.heading(k.Bed(b) + ", " + k.BedWhat(b.Bed))
+	if b.Why != ledger.Reckoned {
+		k.para("  ", "Not reckoned: "+k.WaterNot(b.Why)+".")
+		return nil
+	}
+	if day, ok := b.Day(k.d.Water.Today); ok {
+		if s := k.WaterText(b, day); s != "" {
+			k.hanging("  Today: ", 4, k.WaterDo(day.Advice.Verdict)+": "+s+".")
+		}
+		if day.TAW > 0 {
+			k.hanging("  ", 4, fmt.Sprintf("Full, its roots reach %s of water; plants go short when under %s of it is left.", k.Depth(day.TAW), k.Fraction(1-day.RAW/day.TAW)))
+		}
+	}
+	k.blank()
+	if err := k.days(b); err != nil {
+		return err
+	}
+	k.blank()
+	k.told(b)
+	return nil
+}
+
+// days prints a row a day: what the air and the plants took, what fell and by whom it
+// was told, what was given, what is left in the morning, what to do.
+func (k *waterReport) days(b *ledger.Bed) error {
+	back := k.d.Focus.Back
+	if back <= 0 {
+		back = shownBack
+	}
+	columns := []column{{"day", 6, false}, {"air draws " + k.DepthUnit(), 5, true}, {"used " + k.DepthUnit(), 4, true}, {"rain " + k.DepthUnit(), 4, true},
+		{"told by", 8, false}, {"given " + k.LitresUnit(), 5, true}, {"left %", 5, true}, {"to do", 0, false}}
+	columns[7].width = k.rest(columns)
+	from, to := k.d.Water.Today.AddDays(-back), k.d.Water.Today.AddDays(shownAhead)
+	var rows [][]string
+	for i := range b.Days {
+		if day := &b.Days[i]; !day.Date.Before(from) && day.Date.Before(to) {
+			rows = append(rows, k.row(b, day))
+		}
+	}
+	if len(rows) == 0 {
+		k.para("  ", "No day is known.")
+		return nil
+	}
+	return k.grid(columns, rows)
+}
+
+func (k *waterReport) row(b *ledger.Bed, d *ledger.Day) []string {
+	rain, by := k.DepthNumber(forecast.Known(d.Rain.Mid)), k.RainByShort(d.By)
+	switch {
+	case d.By == ledger.RainUnknown:
+		rain, by = words.Unknown, ""
+	case d.By == ledger.RainNone:
+		rain = "-"
+	case d.By == ledger.RainAhead:
+		by = k.PercentNumber(d.Chance) + " %"
+	case d.Rain.Mid == 0 && d.By != ledger.RainForecast:
+		by = ""
+	}
+	given, used := "-", k.DepthNumber(forecast.Known(d.Flux.ET()))
+	if d.Litres > 0 {
+		given = k.LitresNumber(d.Litres)
+	}
+	if d.Gap {
+		used += "?"
+	}
+	todo := ""
+	if !d.Past {
+		todo = k.order(b, d)
+	}
+	return []string{k.ShortDay(d.Date), k.DepthNumber(d.ET0), used, rain, by, given, k.LeftNumber(d.Left), todo}
+}
+
+// told says evenness, season, and on what the account rests.
+func (k *waterReport) told(b *ledger.Bed) {
+	say := func(label, text string) {
+		if text != "" {
+			k.hanging("  "+label+": ", 4, text+".")
+		}
+	}
+	say("Evenness", k.Evenness(b.Swing))
+	say("Season", k.Season(b.Season))
+	rests := "soil " + k.WaterStart(b.Start)
+	if b.Crop != "" {
+		rests = "crop of the tables: " + b.Crop + "; " + rests
+	}
+	if b.Borrowed != "" {
+		rests += "; " + b.Borrowed
+	}
+	if len(b.Assumed) > 0 {
+		rests += "; taken for what the garden file does not tell: " + words.List(b.Assumed)
+	}
+	say("Rests on", rests)
+}
+
+// reckoned says once what the columns mean and from what the pull of the air was
+// worked out; the days that rest on less are named.
+func (k *waterReport) reckoned() {
+	k.heading("How it is reckoned")
+	k.hanging("  ", 4, "air draws: what a lawn that wants for nothing would give off that day; used: what left this bed, by plants and bare soil; left: "+
+		"share in the morning of the water that roots can take. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
+	ways := map[et0.Way][]string{}
+	seen := map[forecast.Date]bool{}
+	for i := range k.d.Water.Beds {
+		b := &k.d.Water.Beds[i]
+		if b.Why != ledger.Reckoned || !k.d.Focus.InFocus(b) {
+			continue
+		}
+		for j := range b.Days {
+			d := &b.Days[j]
+			near := k.d.Water.Today.DaysSince(d.Date)
+			if near > max(shownBack, k.d.Focus.Back) || -near >= shownAhead || seen[d.Date] {
+				continue
+			}
+			seen[d.Date] = true
+			ways[d.Way] = append(ways[d.Way], k.ShortDay(d.Date))
+		}
+	}
+	for _, y := range []et0.Way{et0.ByHours, et0.ByHoursOfCloud, et0.ByMeans, et0.ByTemperature, et0.NoWay} {
+		if days := ways[y]; len(days) > 0 {
+			k.hanging("  ", 4, k.daysOf(days)+": "+k.Pull(y))
+		}
+	}
+}
+
+// mostNamed is how many days are named one by one. [chosen: a line]
+const mostNamed = 4
+
+func (k *waterReport) daysOf(days []string) string {
+	if len(days) <= mostNamed {
+		return words.List(days)
+	}
+	return fmt.Sprintf("%s and %d days more", days[0], len(days)-1)
+}
