@@ -5,8 +5,12 @@
 //
 //	keep.go      the days of a bed, in three tracks of doubt
 //	rain.go      what fell, by whom it was told, and what may fall
-//	advise.go    how much, when, why; what to wait for
-//	season.go    evenness of a week, water against an inch a week
+//	bed.go       what stands in a bed, what holds its water, from the tables
+//	weather.go   the pull of the air, days of which nothing is known
+//	given.go     the waterings of the diary
+//	advise.go    how much, why, what to wait for
+//	when.go      the hours for it
+//	season.go    evenness of a week, water against an inch a week, thirst
 //
 // Data flows one way: garden, series and diary in, an Account out. Nothing here
 // reads a clock or does input or output.
@@ -38,8 +42,9 @@ type Bed struct {
 	Borrowed  string           // why the crop's numbers are another's; "" when they are its own
 	Assumed   []string         // what the garden file does not tell and was taken instead, plain words: "loam"
 	Start     StartBasis       // how the account begins
+	NoStore   bool             // soilless: the days hold what is used and what to give, and nothing of Lacks, Left, Night and Stress
 	Days      []Day            // consecutive, from the account's first day to the forecast's last whole day
-	Swing     Swing            // of the seven days up to Today
+	Swing     Swing            // of the seven days before Today
 	Season    Season
 }
 
@@ -76,17 +81,22 @@ type Day struct {
 	Rain   risk.Range     // mm that fell or counts, by its chance where it is to come
 	By     RainBasis
 	Chance forecast.Value // of measurable rain where it is still to come
-	Given  float64        // mm of the diary's waterings
-	Litres float64        // the same in litres
+	Given  float64        // mm of the diary's waterings that reached the roots, net; waterings in the afternoon count for the next morning
+	Litres float64        // the same as let out, gross
+	Taken  float64        // mm, net, that the middle track was taken to be watered though nobody noted it, or noted minutes alone
+	Caught float64        // mm of the middle track's rain that fell on soil: less than Rain in pots under leaves
 	Flux   water.Flux     // middle track
 	Lacks  risk.Range     // depletion of the root zone in the morning, mm; NB: Lo is the dry end, the greater depletion
 	Left   risk.Range     // share of the plants' water that is left in the morning, 0..1
-	Night  risk.Range     // the same at the day's end, without any watering on Today and later
-	Stress risk.Range     // Ks, 0..1: 1 wants for nothing; below, flowers flag
+	Night  risk.Range     // the same at the day's end, without any further watering on Today and later
+	Stress risk.Range     // Ks, 0..1: 1 wants for nothing; below, flowers flag; likewise without further watering
 	TAW    float64        // mm
 	RAW    float64        // mm
 	Gap    bool           // nothing is known of the day's use: taken from the days around, the tracks widened
 	Advice Advice
+
+	kept risk.Range // Ks where the advice of Today and later is followed
+	wide float64    // how far the tracks lie apart in the morning, share of TAW
 }
 
 // RainBasis tells who told the rain of a day.
@@ -114,10 +124,11 @@ const (
 	LookFirst                  // the account cannot tell: feel the soil, see Depth
 )
 
-// Advice is what to do for a bed on a day.
+// Advice is what to do for a bed on a day. On days after Today it supposes that
+// what is advised before was given, so that a week of advice can be followed.
 type Advice struct {
 	Verdict  Verdict
-	MM       float64        // that the root zone takes, over the bed
+	MM       float64        // that the root zone takes, over the bed, net
 	Litres   float64        // to let out for the whole bed, losses of the way of watering in it
 	EachPot  float64        // litres for one pot; 0 where it is none
 	PerPlant float64        // litres for one plant; 0 where plants are not told
@@ -153,15 +164,16 @@ const (
 )
 
 // Swing is how evenly a bed was watered in a week: the greatest less the least
-// depletion, in shares of what may go before plants suffer.
+// depletion, each in the moment it was reached, in shares of what may go before plants suffer.
 type Swing struct {
 	Known  bool
 	Share  float64
 	Uneven bool // above our own limit: no paper gives one
 }
 
-// Season is the water of a bed since its account began, in litres, against the
-// common rule of an inch a week, rain counted in both.
+// Season is the water of a bed since its account began, in litres let out, up to
+// the day before Today, against the common rule of an inch a week, rain counted in
+// both. Wanted knows the rain that came, which on the morning nobody did.
 type Season struct {
 	Days   int
 	Given  float64 // by the diary

@@ -1,0 +1,62 @@
+package ledger
+
+import (
+	"maps"
+	"slices"
+
+	"dawnbrush/risk/source"
+)
+
+// Params lists the numbers of the account that no table holds, with their origin.
+func Params() []source.Param {
+	as := func(status source.Status, key string) func(string, float64, string, string) source.Param {
+		return func(name string, v float64, unit, note string) source.Param {
+			return source.Param{Name: "ledger." + name, Value: v, Unit: unit, Key: key, Status: status, Note: note}
+		}
+	}
+	chosen := as(source.Chosen, source.KeyChosen)
+	common := as(source.CommonPractice, source.KeyCommonPractice)
+	memory := as(source.Memory, source.KeyMemory)
+	out := []source.Param{
+		{Name: "ledger.trellis", Value: trellis, Unit: "m", Key: "FAO56", Where: "table 12", Status: source.Memory, Note: "height of trained vines and tomatoes, the lower end of 1.5 to 2"},
+		chosen("least_grown", leastGrown, "share", "of the usual time to full cover: plants set out in flower are not grown yet"),
+		memory("potting_full", pottingFull, "m3/m3", "potting soil at field capacity"),
+		memory("potting_dry", pottingDry, "m3/m3", "potting soil at wilting point"),
+		memory("surface_efficiency", surfaceEfficiency, "share", "of the water of furrows and floods that stays with the roots"),
+		chosen("canopy.other", otherCanopy, "m2", "leaves of one grown plant in a pot, of a crop that is not listed"),
+		chosen("gap_days", gapDays, "days", "to both sides of a day of which nothing is known, whose use bounds it"),
+		chosen("wet_amount", wetAmount, "mm", "rain of a wet day whose amount is not forecast"),
+		chosen("amount_low", amountLow, "times the forecast", "lower bound of the rain at one place, where it rains"),
+		chosen("amount_high", amountHigh, "times the forecast", "upper bound"),
+		chosen("least_told", leastTold, "share of the day's hours", "from here a day's rain is told"),
+		chosen("sure_wet", sureWet, "chance", "of a forecast millimetre without one"),
+		chosen("may_wet", mayWet, "chance", "of a smaller amount without one"),
+		chosen("old_reading", oldReading, "days", "how far back a gauge's reading may reach"),
+		common("gauge_hours", gaugeHours, "h", "the stretch of a reading with none before it"),
+		chosen("afternoon", afternoon, "h of the clock", "from here a watering counts for the next morning"),
+		chosen("half", half, "share", "what the middle track takes where a watering, or its amount, is not noted"),
+		chosen("looking", looking, "share of the available water", "from here tracks that differ on what to do ask for a look at the soil"),
+		chosen("likely_rain", likelyRain, "chance", "from here rain is worth waiting for"),
+		chosen("enough_rain", enoughRain, "share of what is lacking", "that this rain should bring"),
+		chosen("little_cost", littleCost, "Ks", "down to which waiting costs little"),
+		chosen("hot_day", hotDay, "mm of reference", "a day that takes much"),
+		chosen("young_roots", youngRoots, "m", "roots that count as short"),
+		chosen("wetting", wetting, "mm", "rain or watering that tells why nothing is due"),
+		chosen("recent", recent, "days", "how far back it tells so"),
+		chosen("at_once", atOnce, "mm", "more is given in two waterings"),
+		chosen("matters", matters, "share of the doubt", "that unmeasured rain must make before the gauge is asked for"),
+		chosen("short_rain", shortRain, "mm", "doubt about a day's rain worth a reading"),
+		common("feel", feel, "m", "where to feel for moisture in a bed, four to five inches"),
+		common("pot_feel", potFeel, "m", "the same in a pot, its top inch"),
+		chosen("before_sunrise", beforeSunrise.Hours(), "h", "before which no watering begins"),
+		common("mid_morning", midMorning, "h of the clock", "end of a morning's watering"),
+		chosen("evening", evening, "h of the clock", "begin of the second best time"),
+		chosen("night", night, "h of the clock", "its end"),
+		common("inch", inch, "mm a week", "the common rule, rain counted"),
+		chosen("uneven", uneven, "swing in a week, shares of the readily available water", "our own policy: the paper gives no threshold for the ills of uneven water"),
+	}
+	for _, key := range slices.Sorted(maps.Keys(canopies)) {
+		out = append(out, chosen("canopy."+key, canopies[key], "m2", "leaves of one grown plant in a pot"))
+	}
+	return out
+}
