@@ -81,8 +81,9 @@ func (p *program) document(n int) (d *report.Document, err error) {
 	p.tellLoggers(lacking)
 	notes, needed := loggerNotes(words.New(units, g.Place.Zone), assessment, plans, lacking, now)
 	notes = append(append(w.misfits(g.Place, now), notes...), p.unremembered...)
-	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
-		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
+	d = &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
+		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}
+	return d, p.water(d, m)
 }
 
 // farPoint is the distance from which the point of a forecast is no longer the

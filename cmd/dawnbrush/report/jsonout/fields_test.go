@@ -39,8 +39,8 @@ const (
 	adviceFields = `verdict water_mm water_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
 		gauge_would_settle keep_leaves_dry text`
 	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start swing season"
-	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l evaporation_mm transpiration_mm intercepted_mm drainage_mm
-		kcb ke kr few ks taw_mm raw_mm gap advice`
+	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
+		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night gap advice`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
 	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note row"
@@ -58,7 +58,7 @@ func planFields() []string {
 		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[] work_heat"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
 		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
 		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields),
-		under("days[].water[].", "bed "+adviceFields), under("days[].water[].left.", rangeFields))
+		under("days[].water[].", "bed left "+adviceFields), under("days[].water[].left.", rangeFields))
 }
 
 // accountFields are those of a bed's account.

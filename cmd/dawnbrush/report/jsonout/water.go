@@ -48,6 +48,8 @@ type waterDayJSON struct {
 	Chance        *float64    `json:"rain_chance"`
 	Given         float64     `json:"given_mm"`
 	Litres        float64     `json:"given_l"`
+	Taken         float64     `json:"taken_mm"`
+	Caught        float64     `json:"rain_on_soil_mm"`
 	Evaporation   float64     `json:"evaporation_mm"`
 	Transpiration float64     `json:"transpiration_mm"`
 	Intercepted   float64     `json:"intercepted_mm"`
@@ -59,9 +61,9 @@ type waterDayJSON struct {
 	Ks            float64     `json:"ks"`
 	TAW           float64     `json:"taw_mm"`
 	RAW           float64     `json:"raw_mm"`
-	Lacks         rangeJSON   `json:"lacks_mm"`
-	Left          rangeJSON   `json:"left"`
-	Night         rangeJSON   `json:"left_at_night"`
+	Lacks         *rangeJSON  `json:"lacks_mm"`
+	Left          *rangeJSON  `json:"left"`
+	Night         *rangeJSON  `json:"left_at_night"`
 	Gap           bool        `json:"gap"`
 	Advice        *adviceJSON `json:"advice"`
 }
@@ -171,14 +173,23 @@ func (m *maker) bed(b *ledger.Bed) bedJSON {
 
 func plainRange(r risk.Range) rangeJSON { return rangeJSON{round(r.Lo), round(r.Mid), round(r.Hi)} }
 
+// stored is nil for a bed that stores no water worth reckoning.
+func (m *maker) stored(b *ledger.Bed, r risk.Range) *rangeJSON {
+	if b.NoStore {
+		return nil
+	}
+	out := plainRange(r)
+	return &out
+}
+
 func (m *maker) waterDay(b *ledger.Bed, d *ledger.Day) waterDayJSON {
 	f := &d.Flux
 	out := waterDayJSON{Date: d.Date.String(), Past: d.Past, ET0: number(d.ET0), Way: d.Way.String(), By: tellerWords[d.By], Chance: number(d.Chance),
 		Given: round(d.Given), Litres: round(d.Litres), Evaporation: round(f.Evaporation), Transpiration: round(f.Transpiration), Intercepted: round(f.Intercepted),
 		Drainage: round(f.Drainage), Kcb: round(f.Kcb), Ke: round(f.Ke), Kr: round(f.Kr), Few: round(f.Exposed), Ks: round(f.Ks), TAW: round(d.TAW), RAW: round(d.RAW),
-		Left: plainRange(d.Left), Night: plainRange(d.Night), Gap: d.Gap}
+		Left: m.stored(b, d.Left), Night: m.stored(b, d.Night), Gap: d.Gap, Taken: round(d.Taken), Caught: round(d.Caught)}
 	// lacks_mm runs from the smaller to the greater number, as every range here does.
-	out.Lacks = plainRange(risk.Range{Lo: min(d.Lacks.Lo, d.Lacks.Hi), Mid: d.Lacks.Mid, Hi: max(d.Lacks.Lo, d.Lacks.Hi)})
+	out.Lacks = m.stored(b, risk.Range{Lo: min(d.Lacks.Lo, d.Lacks.Hi), Mid: d.Lacks.Mid, Hi: max(d.Lacks.Lo, d.Lacks.Hi)})
 	if d.By != ledger.RainUnknown {
 		r := plainRange(d.Rain)
 		out.Rain = &r
@@ -209,8 +220,8 @@ func (m *maker) advice(b *ledger.Bed, d *ledger.Day) *adviceJSON {
 
 // bedDayJSON is what a bed wants on a day of the plan.
 type bedDayJSON struct {
-	Bed  string    `json:"bed"`
-	Left rangeJSON `json:"left"`
+	Bed  string     `json:"bed"`
+	Left *rangeJSON `json:"left"`
 	adviceJSON
 }
 
@@ -219,7 +230,7 @@ func (m *maker) beds(date forecast.Date) []bedDayJSON {
 	out := []bedDayJSON{}
 	for _, x := range m.d.Beds(date) {
 		if x.Advice().Verdict != ledger.NoVerdict {
-			out = append(out, bedDayJSON{x.Bed.Bed.Name, plainRange(x.Day.Left), *m.advice(x.Bed, x.Day)})
+			out = append(out, bedDayJSON{x.Bed.Bed.Name, m.stored(x.Bed, x.Day.Left), *m.advice(x.Bed, x.Day)})
 		}
 	}
 	return out

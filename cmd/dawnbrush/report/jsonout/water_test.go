@@ -82,7 +82,9 @@ func TestEveryValueOfTheAccountHasAWord(t *testing.T) {
 		}
 		assert.Len(t, seen, n)
 	}
-	count(int(ledger.CauseUneven), func(k int, _ *ledger.Bed, day *ledger.Day) { day.Advice.Causes = []ledger.Cause{ledger.CauseDry + ledger.Cause(k)} })
+	count(int(ledger.CauseUneven), func(k int, _ *ledger.Bed, day *ledger.Day) {
+		day.Advice.Causes = []ledger.Cause{ledger.CauseDry + ledger.Cause(k)}
+	})
 	count(int(ledger.LookFirst)+1, func(k int, _ *ledger.Bed, day *ledger.Day) { day.Advice.Verdict = ledger.Verdict(k) })
 	count(int(ledger.RainNone), func(k int, _ *ledger.Bed, day *ledger.Day) { day.By = ledger.RainGauge + ledger.RainBasis(k) })
 	count(int(ledger.StartSoaked)+1, func(k int, b *ledger.Bed, _ *ledger.Day) { b.Start = ledger.StartBasis(k) })

@@ -58,7 +58,7 @@ func Account(g *risk.Garden) *ledger.Account {
 	a.Beds[1].Swing = ledger.Swing{Known: true, Share: 1.4, Uneven: true}
 	a.Beds[2].Assumed, a.Beds[2].Borrowed = []string{"loam"}, "the numbers of the pumpkin stand for it"
 	a.Beds[2].Start, a.Beds[2].Season.Noted = ledger.StartUnknown, false
-	a.Beds[3].Start = ledger.StartSoaked
+	a.Beds[3].Start, a.Beds[4].NoStore = ledger.StartSoaked, true
 	advise(a, g.Place.Zone)
 	return a
 }
@@ -108,6 +108,6 @@ func advise(a *ledger.Account, zone *time.Location) {
 	}
 	a.Beds[4].Days[10].Advice = *at(4)
 	a.Beds[4].Days[10].Advice.From, a.Beds[4].Days[10].Advice.To = from.AddDate(0, 0, 1), to.AddDate(0, 0, 1)
-	a.Beds[1].Start = ledger.StartUnknown
+	a.Beds[1].Start, a.Beds[3].Days[9].Chance = ledger.StartUnknown, forecast.Known(0.7)
 	a.Beds[1].Days[9].Left = risk.Range{Lo: 0.1, Mid: 0.5, Hi: 0.9}
 }

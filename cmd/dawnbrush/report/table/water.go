@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
@@ -83,7 +84,7 @@ func (k *waterReport) summary() error {
 			rows = append(rows, []string{k.Bed(b), words.Unknown, "not reckoned: " + k.WaterNot(b.Why)})
 			continue
 		}
-		rows = append(rows, []string{k.Bed(b), k.LeftNumber(day.Left), k.order(b, day)})
+		rows = append(rows, []string{k.Bed(b), k.left(b, day), k.order(b, day)})
 	}
 	k.heading("Today")
 	columns := []column{{"bed", k.share(0.3), false}, {"left %", 5, true}, {"to do", 0, false}}
@@ -91,29 +92,45 @@ func (k *waterReport) summary() error {
 	return k.grid(columns, rows)
 }
 
-// order says in a few words what a bed wants: "05:00-08:00 water 9 gal, 4 cans".
+// order says in a few words what a bed wants today: "05:00-08:00 water 9 gal, 4 cans".
 func (k *waterReport) order(b *ledger.Bed, d *ledger.Day) string {
 	a := &d.Advice
 	s := k.WaterDo(a.Verdict)
 	switch a.Verdict {
 	case ledger.Water:
-		s += " " + k.Dose(b.Bed, a)
+		s = strings.TrimSpace(k.WaterHours(a) + " " + s + " " + k.Dose(b.Bed, a))
 		if a.Times > 1 {
 			s += ", in two goes"
 		}
-		if !d.Past && d.Date == k.d.Water.Today {
-			s = strings.TrimSpace(k.WaterHours(a) + " " + s)
-		}
-	case ledger.WaitForRain:
-		if p, ok := a.Chance.Get(); ok {
-			s += " (" + k.Percent(p) + ")"
-		}
 	case ledger.Enough:
-		if why := k.WaterText(b, d); why != "" && d.Date == k.d.Water.Today {
+		if why := k.WaterText(b, d); why != "" {
 			s += ": " + why
 		}
+	default:
+		s += k.hangsOn(d)
 	}
 	return s
+}
+
+// brief says it of any day for a narrow column: "water 9 gal, 36 min".
+func (k *waterReport) brief(b *ledger.Bed, d *ledger.Day) string {
+	a := &d.Advice
+	if a.Verdict == ledger.Water {
+		return k.WaterDo(a.Verdict) + " " + strings.Join(k.DoseShort(b.Bed, a), ", ")
+	}
+	return k.WaterDo(a.Verdict) + k.hangsOn(d)
+}
+
+// hangsOn writes the chance of the rain that is waited for.
+func (k *waterReport) hangsOn(d *ledger.Day) string {
+	p, ok := d.Advice.Chance.Get()
+	switch {
+	case !ok || d.Advice.Verdict != ledger.WaitForRain:
+		return ""
+	case words.RainDay(d) != d.Date:
+		return " (" + k.ShortDay(words.RainDay(d)) + ": " + k.Percent(p) + ")"
+	}
+	return " (" + k.Percent(p) + ")"
 }
 
 // share gives a part of the width, rest what other columns leave.
@@ -129,17 +146,18 @@ func (k *waterReport) rest(columns []column) int {
 
 // bed prints one bed.
 func (k *waterReport) bed(b *ledger.Bed) error {
-	k.heading(k.Bed(b) + ", " + k.BedWhat(b.Bed))
+	k.heading(k.Bed(b))
+	k.hanging("  ", 4, k.BedWhat(b.Bed))
 	if b.Why != ledger.Reckoned {
 		k.para("  ", "Not reckoned: "+k.WaterNot(b.Why)+".")
 		return nil
 	}
 	if day, ok := b.Day(k.d.Water.Today); ok {
 		if s := k.WaterText(b, day); s != "" {
-			k.hanging("  Today: ", 4, k.WaterDo(day.Advice.Verdict)+": "+s+".")
+			k.hanging("  Today: ", 4, k.today(day.Advice.Verdict, s)+".")
 		}
-		if day.TAW > 0 {
-			k.hanging("  ", 4, fmt.Sprintf("Full, its roots reach %s of water; plants go short when under %s of it is left.", k.Depth(day.TAW), k.Fraction(1-day.RAW/day.TAW)))
+		if day.TAW > 0 && !b.NoStore {
+			k.hanging("  Store: ", 4, k.Holds(day)+".")
 		}
 	}
 	k.blank()
@@ -151,21 +169,43 @@ func (k *waterReport) bed(b *ledger.Bed) error {
 	return nil
 }
 
+// today joins a verdict and its text, where the text does not begin with the same word.
+func (k *waterReport) today(v ledger.Verdict, text string) string {
+	switch v {
+	case ledger.Water:
+		return k.WaterDo(v) + " " + text
+	case ledger.LookFirst:
+		return text
+	}
+	return k.WaterDo(v) + ": " + text
+}
+
+// back is how many past days are shown.
+func (k *waterReport) back() int {
+	if k.d.Focus.Back > 0 {
+		return k.d.Focus.Back
+	}
+	return shownBack
+}
+
 // days prints a row a day: what the air and the plants took, what fell and by whom it
 // was told, what was given, what is left in the morning, what to do.
 func (k *waterReport) days(b *ledger.Bed) error {
-	back := k.d.Focus.Back
-	if back <= 0 {
-		back = shownBack
-	}
-	columns := []column{{"day", 6, false}, {"air draws " + k.DepthUnit(), 5, true}, {"used " + k.DepthUnit(), 4, true}, {"rain " + k.DepthUnit(), 4, true},
+	columns := []column{{"day", 6, false}, {"air draws " + k.DepthUnit(), 5, true}, {"used " + k.DepthUnit(), 5, true}, {"rain " + k.DepthUnit(), 4, true},
 		{"told by", 8, false}, {"given " + k.LitresUnit(), 5, true}, {"left %", 5, true}, {"to do", 0, false}}
-	columns[7].width = k.rest(columns)
-	from, to := k.d.Water.Today.AddDays(-back), k.d.Water.Today.AddDays(shownAhead)
+	if k.narrow() {
+		columns = slices.Delete(columns, 1, 2)
+	}
+	columns[len(columns)-1].width = k.rest(columns)
+	from, to := k.d.Water.Today.AddDays(-k.back()), k.d.Water.Today.AddDays(shownAhead)
 	var rows [][]string
 	for i := range b.Days {
 		if day := &b.Days[i]; !day.Date.Before(from) && day.Date.Before(to) {
-			rows = append(rows, k.row(b, day))
+			row := k.row(b, day)
+			if k.narrow() {
+				row = slices.Delete(row, 1, 2)
+			}
+			rows = append(rows, row)
 		}
 	}
 	if len(rows) == 0 {
@@ -174,6 +214,9 @@ func (k *waterReport) days(b *ledger.Bed) error {
 	}
 	return k.grid(columns, rows)
 }
+
+// narrow tells whether the sheet has no room for what the air draws. [chosen: 72 columns]
+func (k *waterReport) narrow() bool { return k.width < 72 }
 
 func (k *waterReport) row(b *ledger.Bed, d *ledger.Day) []string {
 	rain, by := k.DepthNumber(forecast.Known(d.Rain.Mid)), k.RainByShort(d.By)
@@ -188,17 +231,28 @@ func (k *waterReport) row(b *ledger.Bed, d *ledger.Day) []string {
 		by = ""
 	}
 	given, used := "-", k.DepthNumber(forecast.Known(d.Flux.ET()))
-	if d.Litres > 0 {
+	switch {
+	case d.Litres > 0:
 		given = k.LitresNumber(d.Litres)
+	case d.Past && !b.NoStore && d.Taken > 0:
+		given = words.Unknown
 	}
 	if d.Gap {
 		used += "?"
 	}
 	todo := ""
 	if !d.Past {
-		todo = k.order(b, d)
+		todo = k.brief(b, d)
 	}
-	return []string{k.ShortDay(d.Date), k.DepthNumber(d.ET0), used, rain, by, given, k.LeftNumber(d.Left), todo}
+	return []string{k.ShortDay(d.Date), k.DepthNumber(d.ET0), used, rain, by, given, k.left(b, d), todo}
+}
+
+// left writes what is left, nothing for a bed that stores none.
+func (k *waterReport) left(b *ledger.Bed, d *ledger.Day) string {
+	if b.NoStore {
+		return "-"
+	}
+	return k.LeftNumber(d.Left)
 }
 
 // told says evenness, season, and on what the account rests.
@@ -227,8 +281,13 @@ func (k *waterReport) told(b *ledger.Bed) {
 // worked out; the days that rest on less are named.
 func (k *waterReport) reckoned() {
 	k.heading("How it is reckoned")
-	k.hanging("  ", 4, "air draws: what a lawn that wants for nothing would give off that day; used: what left this bed, by plants and bare soil; left: "+
-		"share in the morning of the water that roots can take. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
+	draws := "air draws: what a lawn that wants for nothing would give off that day; "
+	if k.narrow() {
+		draws = ""
+	}
+	k.hanging("  ", 4, draws+"used: what left this bed, by plants and bare soil; left: "+
+		"share in the morning of the water that roots can take, from tomorrow on as if nothing were given; to do: as if what stands above it was given. "+
+		"Given ?: before the first watering that you noted, anything may have been. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
 	ways := map[et0.Way][]string{}
 	seen := map[forecast.Date]bool{}
 	for i := range k.d.Water.Beds {
@@ -239,7 +298,7 @@ func (k *waterReport) reckoned() {
 		for j := range b.Days {
 			d := &b.Days[j]
 			near := k.d.Water.Today.DaysSince(d.Date)
-			if near > max(shownBack, k.d.Focus.Back) || -near >= shownAhead || seen[d.Date] {
+			if near > k.back() || -near >= shownAhead || seen[d.Date] {
 				continue
 			}
 			seen[d.Date] = true

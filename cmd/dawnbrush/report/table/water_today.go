@@ -14,18 +14,16 @@ import (
 func (t *today) water(x document.Watering) {
 	a := x.Advice()
 	lead := t.pad("  "+t.WaterHours(a), whenWidth+2) + t.paint(t.pad(t.WaterDo(a.Verdict), doWidth-1), color.Bold) + " "
-	t.line(lead + t.Bed(x.Bed))
-	indent := strings.Repeat(" ", doIndent)
-	if a.Verdict == ledger.LookFirst {
-		t.para(indent, t.WaterLook(x.Bed, x.Day))
-		return
+	if room := t.width - whenWidth - 2 - doWidth; t.columns(t.Bed(x.Bed)) > room {
+		t.line(lead + x.Bed.Bed.Name)
+	} else {
+		t.line(lead + t.Bed(x.Bed))
 	}
-	how := t.Dose(x.Bed.Bed, a)
-	if manner := t.WaterManner(x.Bed.Bed, a); manner != "" {
-		how += ", " + manner
+	text := t.WaterLook(x.Bed, x.Day)
+	if a.Verdict == ledger.Water {
+		text = t.WaterOrder(x.Bed, x.Day, 1)
 	}
-	t.para(indent, how)
-	t.para(indent, t.WaterWhy(x.Bed, x.Day))
+	t.para(strings.Repeat(" ", doIndent), text)
 }
 
 // noWater lists the beds that wait for rain, a line each, then those that want

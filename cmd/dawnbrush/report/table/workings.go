@@ -47,6 +47,9 @@ func Workings(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	if err := k.water(); err != nil {
+		return err
+	}
 	k.credits(d)
 	return k.to(w)
 }

@@ -52,7 +52,7 @@ func (w Words) Caution(c Caution) string {
 	case MindFrost:
 		return "frost: it kills these plants; no verdict holds after it"
 	case MindWater:
-		return "water: local watering restrictions come first; at the foot, for wet leaves bring disease"
+		return "water: local watering rules come first; at the foot, for wet leaves sicken"
 	}
 	return ""
 }

@@ -132,9 +132,9 @@ func (w Words) LeftNumber(r risk.Range) string {
 	return whole(100 * r.Mid)
 }
 
-// runs names what runs.
-var runs = map[risk.Watering]string{risk.Drip: "drip", risk.Soaker: "soaker hose", risk.Hose: "hose", risk.Sprinkler: "sprinkler",
-	risk.Furrow: "water in the furrow", risk.Flood: "flooding"}
+// runs says what runs.
+var runs = map[risk.Watering]string{risk.Drip: "of drip", risk.Soaker: "of soaker hose", risk.Hose: "with the hose", risk.Sprinkler: "of sprinkler",
+	risk.Furrow: "in the furrow", risk.Flood: "of flooding"}
 
 // Dose says how much water a bed gets: "14 L, 42 min of drip, 1.2 L a plant"; "24 L,
 // 2.5 cans, 3 L a pot".
@@ -156,11 +156,7 @@ func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
 func (w Words) measure(b *risk.Bed, a *ledger.Advice) string {
 	switch {
 	case a.Run > 0:
-		s := w.Run(a.Run)
-		if what := runs[b.Watering]; what != "" {
-			s += " of " + what
-		}
-		return s
+		return strings.TrimSpace(w.Run(a.Run) + " " + runs[b.Watering])
 	case a.Cans > 0:
 		return w.Cans(a.Cans)
 	}
@@ -180,7 +176,7 @@ func (w Words) DoseShort(b *risk.Bed, a *ledger.Advice) []string {
 }
 
 // Bed names a bed with what grows in it: "bed 1 (tomatoes)", "south patch (melons
-// and 2 more)"; the name alone where a planting's holds it.
+// and 2 more)"; the planting's name alone where it holds the bed's.
 func (w Words) Bed(b *ledger.Bed) string {
 	name := b.Bed.Name
 	first := b.Lead
@@ -192,6 +188,8 @@ func (w Words) Bed(b *ledger.Bed) string {
 		return name
 	case len(b.Plantings) > 1:
 		return fmt.Sprintf("%s (%s and %d more)", name, first.Name, len(b.Plantings)-1)
+	case strings.Contains(strings.ToLower(first.Name), strings.ToLower(name)):
+		return first.Name
 	}
 	return name + " (" + first.Name + ")"
 }

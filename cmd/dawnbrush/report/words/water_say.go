@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/ledger"
 	"dawnbrush/risk/water/et0"
@@ -37,7 +38,7 @@ func (w Words) WaterCause(c ledger.Cause) string {
 	case ledger.CauseHot:
 		return "a day that dries fast"
 	case ledger.CauseFlower:
-		return "in flower or fruit: want of water shows in the fruit now"
+		return "want of water shows in the fruit now"
 	case ledger.CauseSmall:
 		return "a pot holds little"
 	case ledger.CauseSoilless:
@@ -56,23 +57,20 @@ func (w Words) WaterCause(c ledger.Cause) string {
 	return ""
 }
 
-// mostWaterCauses is how many reasons a watering tells beside what is left.
-// [chosen: a third line convinces nobody]
-const mostWaterCauses = 2
-
-// causes lists the reasons, those left out that the sentence says in another way.
-func (w Words) waterCauses(a *ledger.Advice, but ...ledger.Cause) []string {
+// waterCauses lists the reasons, n at most, that of what is left apart where the
+// sentence says it in full.
+func (w Words) waterCauses(a *ledger.Advice, n int, but ...ledger.Cause) []string {
 	var out []string
 	for _, c := range a.Causes {
-		if s := w.WaterCause(c); s != "" && !slices.Contains(but, c) && len(out) < mostWaterCauses {
+		if s := w.WaterCause(c); s != "" && !slices.Contains(but, c) && len(out) < n {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// WaterManner says in what way to give it: "at the foot, 12 in deep"; "in two goes,
-// early and in the late afternoon".
+// WaterManner says in what way to give it: "30 cm deep"; "in two goes, early and in
+// the late afternoon". That water goes to the foot of plants is told among the cautions.
 func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
 	var parts []string
 	switch {
@@ -83,35 +81,46 @@ func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
 	case a.Times > 1:
 		parts = append(parts, "in two goes an hour apart, for the soil does not take it at once")
 	}
-	switch {
-	case a.NoLeaves && b.Watering == risk.Sprinkler:
-		parts = append(parts, "not from above: open flowers would get wet; at the foot")
-	case a.NoLeaves:
-		parts = append(parts, "at the foot, off open flowers")
-	case b.Watering != risk.Drip && b.Watering != risk.Soaker && b.Kind != risk.Pots:
-		parts = append(parts, "at the foot")
+	if a.NoLeaves && b.Watering == risk.Sprinkler {
+		parts = append(parts, "not from above, for open flowers would get wet")
 	}
 	if a.Depth > 0 && b.Kind != risk.Pots {
-		parts = append(parts, "it should reach "+w.Deep(a.Depth)+" down")
+		parts = append(parts, w.Deep(a.Depth)+" deep")
+	}
+	switch span := a.To.Sub(a.From); {
+	case a.From.IsZero():
+		parts = append(parts, "your hours of work hold none that suit: before mid-morning if you can")
+	case a.Run > span:
+		parts = append(parts, "longer than your hours: a timer, or turn it off later")
 	}
 	return strings.Join(parts, ", ")
 }
 
-// WaterWhy says why a bed wants what it wants: what is left, the causes, how sure.
-func (w Words) WaterWhy(b *ledger.Bed, d *ledger.Day) string {
+// WaterWhy says why a bed wants what it wants: what is left, at most n causes, how
+// sure.
+func (w Words) WaterWhy(b *ledger.Bed, d *ledger.Day, n int) string {
 	a := &d.Advice
 	var parts []string
-	if !slices.Contains(a.Causes, ledger.CauseSoilless) {
+	if !b.NoStore {
 		parts = append(parts, w.Left(d.Left))
 	}
-	parts = append(parts, w.waterCauses(a, ledger.CauseDry)...)
-	if a.Days == 0 && d.Stress.Mid >= 1 {
+	parts = append(parts, w.waterCauses(a, n, ledger.CauseDry)...)
+	if a.Days == 0 {
 		parts = append(parts, "without it they go short today")
 	}
 	if sure := w.WaterSure(b, d); sure != "" {
 		parts = append(parts, sure)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// WaterOrder says in one sentence how much, in what way and why, with at most n causes.
+func (w Words) WaterOrder(b *ledger.Bed, d *ledger.Day, n int) string {
+	s := w.Dose(b.Bed, &d.Advice)
+	if manner := w.WaterManner(b.Bed, &d.Advice); manner != "" {
+		s += ", " + manner
+	}
+	return s + "; " + w.WaterWhy(b, d, n)
 }
 
 // WaterSure says how sure an advice is, and what would settle it.
@@ -156,34 +165,45 @@ func (w Words) WaterDoubt(b *ledger.Bed, d *ledger.Day) string {
 	return ""
 }
 
-// WaterRain says what hangs on rain to come: "rain 75 %; if it does not come, a
-// quarter of its water is left tonight: water then".
+// WaterRain says what hangs on rain to come, on the day itself or on the one after:
+// "rain 75 %; if it does not come, a quarter of its water is left that evening: water
+// then".
 func (w Words) WaterRain(d *ledger.Day) string {
 	a := &d.Advice
-	s := "rain is likely"
+	s, then := "rain is likely", "that evening"
 	if p, ok := a.Chance.Get(); ok {
 		s = "rain " + w.Percent(p)
 	}
-	s += "; if it does not come, " + w.Fraction(a.IfDry) + " of its water is left tonight: "
-	if a.Days <= 0 {
-		return s + "water then"
+	if day := RainDay(d); day != d.Date {
+		s, then = s+" on "+w.ShortDay(day), "on that evening"
 	}
-	return s + "water the next morning"
+	return s + "; if it does not come, " + w.Fraction(a.IfDry) + " of its water is left " + then + ": water then"
 }
 
+// RainDay gives the day whose rain an advice waits for: its own, or the one after.
+func RainDay(d *ledger.Day) forecast.Date {
+	if p, ok := d.Advice.Chance.Get(); ok && d.Chance.Or(p) != p {
+		return d.Date.AddDays(1)
+	}
+	return d.Date
+}
+
+// allCauses is more than an advice has.
+const allCauses = 99
+
 // WaterText says an advice in one sentence without the bed's name: how much, in what
-// way, why.
+// way, and all that is known of why.
 func (w Words) WaterText(b *ledger.Bed, d *ledger.Day) string {
 	a := &d.Advice
 	switch a.Verdict {
 	case ledger.Water:
-		return w.Dose(b.Bed, a) + ", " + strings.TrimPrefix(strings.Join([]string{w.WaterManner(b.Bed, a), w.WaterWhy(b, d)}, "; "), "; ")
+		return w.WaterOrder(b, d, allCauses)
 	case ledger.WaitForRain:
 		return w.WaterRain(d)
 	case ledger.LookFirst:
 		return w.WaterLook(b, d)
 	case ledger.Enough:
-		return strings.Join(w.waterCauses(a), "; ")
+		return strings.Join(w.waterCauses(a, 1), "; ")
 	}
 	return ""
 }
@@ -221,7 +241,11 @@ func (w Words) WaterLine(b *ledger.Bed, d *ledger.Day) string {
 	if a.Verdict != ledger.Water {
 		return s + ": " + w.WaterText(b, d)
 	}
-	return s + ": " + w.Dose(b.Bed, a) + ", " + w.Left(d.Left) + ", " + w.WaterSure(b, d)
+	s += ": " + w.Dose(b.Bed, a)
+	if !b.NoStore {
+		s += ", " + w.Left(d.Left)
+	}
+	return s + ", " + w.WaterSure(b, d)
 }
 
 // WaterCell gives the words for a bed on a day of the week's table: how much and how

@@ -111,6 +111,19 @@ func (w Words) swung(x float64) string {
 	return fmt.Sprintf("%.1f times what", x)
 }
 
+// brimful is the share of a full root zone from which on want begins so soon that
+// the share says little. [chosen: under a fifth of it may go]
+const brimful = 0.85
+
+// Holds says how much water the roots reach when it is full, and when plants go short.
+func (w Words) Holds(d *ledger.Day) string {
+	s := "full, its roots reach " + w.Depth(d.TAW) + " of water; "
+	if least := 1 - d.RAW/d.TAW; least < brimful {
+		return s + "on a day like this plants go short when under " + w.Fraction(least) + " of it is left"
+	}
+	return s + "on a day like this that hardly lasts the day"
+}
+
 // Season compares what was given since the account began with the common rule of an
 // inch a week, rain counted in both, and with what this account would have had given.
 func (w Words) Season(s ledger.Season) string {
