@@ -57,25 +57,42 @@ func (d *Document) Waterings(date forecast.Date) []Watering {
 	return out
 }
 
-// Work is one thing to do: a task among the flowers, or water for a bed.
+// Work is one thing to do: a task among the flowers, or water for beds in the same
+// hours.
 type Work struct {
-	Task  *risk.Task // nil for water
-	Water Watering
+	Task *risk.Task // nil for water
+	Beds []Watering // of one verdict
 }
 
 // DayWork gives the work of a day of the plan, tasks and water, in order of the hour.
 func (d *Document) DayWork(plan *risk.DayPlan) []Work {
 	var out []Work
-	water := d.Waterings(plan.Date)
+	water := together(d.Waterings(plan.Date))
 	for i := range plan.Tasks {
 		t := &plan.Tasks[i]
-		for len(water) > 0 && !water[0].At().After(startOf(t.From, t.To)) {
-			out, water = append(out, Work{Water: water[0]}), water[1:]
+		for len(water) > 0 && !water[0].Beds[0].At().After(startOf(t.From, t.To)) {
+			out, water = append(out, water[0]), water[1:]
 		}
 		out = append(out, Work{Task: t})
 	}
-	for _, x := range water {
-		out = append(out, Work{Water: x})
+	return append(out, water...)
+}
+
+// together puts beds of the same verdict and hours together, in the order of the first
+// of them.
+func together(beds []Watering) []Work {
+	var out []Work
+	for _, x := range beds {
+		a := x.Advice()
+		k := slices.IndexFunc(out, func(w Work) bool {
+			b := w.Beds[0].Advice()
+			return b.Verdict == a.Verdict && b.From.Equal(a.From) && b.To.Equal(a.To)
+		})
+		if k < 0 {
+			out = append(out, Work{Beds: []Watering{x}})
+			continue
+		}
+		out[k].Beds = append(out[k].Beds, x)
 	}
 	return out
 }

@@ -204,7 +204,7 @@ func (m *maker) advice(b *ledger.Bed, d *ledger.Day) *adviceJSON {
 	a := &d.Advice
 	out := &adviceJSON{Verdict: verdictWords[a.Verdict], MM: round(a.MM), Litres: round(a.Litres), EachPot: told(a.EachPot), PerPlant: told(a.PerPlant),
 		Run: told(a.Run.Minutes()), Cans: told(a.Cans), Times: max(1, a.Times), From: m.at(a.From), To: m.at(a.To), Depth: told(a.Depth), Causes: []string{},
-		Chance: number(a.Chance), Sure: a.Sure.String(), Gauge: a.Gauge, NoLeaves: a.NoLeaves, Text: m.words.WaterText(b, d)}
+		Chance: number(a.Chance), Sure: a.Sure.String(), Gauge: a.Gauge, NoLeaves: a.NoLeaves, Text: m.words.WaterLine(b, d)}
 	for _, c := range a.Causes {
 		out.Causes = append(out.Causes, whyWords[c])
 	}

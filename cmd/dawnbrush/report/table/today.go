@@ -123,7 +123,7 @@ func (t *today) do() {
 	}
 	for _, x := range work {
 		if x.Task == nil {
-			t.water(x.Water)
+			t.water(x.Beds)
 			continue
 		}
 		t.task(x.Task)

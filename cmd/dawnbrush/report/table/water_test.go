@@ -159,5 +159,5 @@ func TestWaterSaysItsDoubts(t *testing.T) {
 	d := reporttest.Watered(t, risk.Metric)
 	d.Water.Beds[0].Days[9].Left = risk.Range{Lo: 0.1, Mid: 0.4, Hi: 0.8}
 	d.Water.Beds[0].Days[9].Advice.Chance = forecast.Value{}
-	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", d)), " "), "two fifths of its water left (a tenth to four fifths)")
+	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", d)), " "), "two fifths left (a tenth to four fifths)")
 }

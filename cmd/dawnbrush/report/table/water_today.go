@@ -6,24 +6,45 @@ import (
 	"github.com/fatih/color"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/risk/ledger"
 )
 
-// water writes a bed to water, or to look at, among the day's work: how much and in
-// what way, then why.
-func (t *today) water(x document.Watering) {
-	a := x.Advice()
+// water writes beds to water, or to look at, among the day's work: of each how much, in
+// what way and what is left, then once why and how sure.
+func (t *today) water(beds []document.Watering) {
+	a := beds[0].Advice()
 	lead := t.pad("  "+t.WaterHours(a), whenWidth+2) + t.paint(t.pad(t.WaterDo(a.Verdict), doWidth-1), color.Bold) + " "
-	if room := t.width - whenWidth - 2 - doWidth; t.columns(t.Bed(x.Bed)) > room {
+	indent := strings.Repeat(" ", doIndent)
+	if len(beds) > 1 {
+		t.line(lead + words.Count(len(beds), "bed", "beds"))
+		for _, x := range beds {
+			t.hanging(indent, doIndent+2, x.Bed.Bed.Name+": "+t.WaterBrief(x.Bed, x.Day))
+		}
+		if why := t.WaterWhyAll(a.Verdict, beds[0].Bed, days(beds)); why != "" {
+			t.para(indent, why)
+		}
+		return
+	}
+	x := beds[0]
+	if room := t.width - t.columns(t.pad("", whenWidth+2+doWidth)); t.columns(t.Words.Bed(x.Bed)) > room {
 		t.line(lead + x.Bed.Bed.Name)
 	} else {
-		t.line(lead + t.Bed(x.Bed))
+		t.line(lead + t.Words.Bed(x.Bed))
 	}
 	text := t.WaterLook(x.Bed, x.Day)
 	if a.Verdict == ledger.Water {
 		text = t.WaterOrder(x.Bed, x.Day, 1)
 	}
-	t.para(strings.Repeat(" ", doIndent), text)
+	t.para(indent, text)
+}
+
+func days(beds []document.Watering) []*ledger.Day {
+	var out []*ledger.Day
+	for _, x := range beds {
+		out = append(out, x.Day)
+	}
+	return out
 }
 
 // noWater lists the beds that wait for rain, a line each, then those that want

@@ -136,8 +136,8 @@ func (w Words) LeftNumber(r risk.Range) string {
 var runs = map[risk.Watering]string{risk.Drip: "of drip", risk.Soaker: "of soaker hose", risk.Hose: "with the hose", risk.Sprinkler: "of sprinkler",
 	risk.Furrow: "in the furrow", risk.Flood: "of flooding"}
 
-// Dose says how much water a bed gets: "14 L, 42 min of drip, 1.2 L a plant"; "24 L,
-// 2.5 cans, 3 L a pot".
+// Dose says how much water a bed gets: "14 L, 42 min of drip"; "24 L, 2.5 cans, 3 L a
+// pot"; a plant's part where it is given by hand.
 func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
 	parts := []string{w.Litres(a.Litres)}
 	if s := w.measure(b, a); s != "" {
@@ -146,7 +146,7 @@ func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
 	switch {
 	case a.EachPot > 0:
 		parts = append(parts, w.Litres(a.EachPot)+" a pot")
-	case a.PerPlant > 0:
+	case a.PerPlant > 0 && (b.Watering == risk.Can || b.Watering == risk.Hose || b.Watering == ""):
 		parts = append(parts, w.Litres(a.PerPlant)+" a plant")
 	}
 	return strings.Join(parts, ", ")

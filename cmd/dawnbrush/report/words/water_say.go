@@ -75,11 +75,11 @@ func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
 	var parts []string
 	switch {
 	case b.Kind == risk.Pots && a.Times > 1:
-		parts = append(parts, "in two goes, early and in the late afternoon, until it runs out below")
+		parts = append(parts, "in two goes, early and in the late afternoon")
 	case b.Kind == risk.Pots:
 		parts = append(parts, "until it runs out below")
 	case a.Times > 1:
-		parts = append(parts, "in two goes an hour apart, for the soil does not take it at once")
+		parts = append(parts, "in two goes an hour apart")
 	}
 	if a.NoLeaves && b.Watering == risk.Sprinkler {
 		parts = append(parts, "not from above, for open flowers would get wet")
@@ -91,7 +91,7 @@ func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
 	case a.From.IsZero():
 		parts = append(parts, "your hours of work hold none that suit: before mid-morning if you can")
 	case a.Run > span:
-		parts = append(parts, "longer than your hours: a timer, or turn it off later")
+		parts = append(parts, "longer than your hours last")
 	}
 	return strings.Join(parts, ", ")
 }
@@ -112,6 +112,43 @@ func (w Words) WaterWhy(b *ledger.Bed, d *ledger.Day, n int) string {
 		parts = append(parts, sure)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// WaterBrief says of one of several beds how much, in what way and what is left.
+func (w Words) WaterBrief(b *ledger.Bed, d *ledger.Day) string {
+	if d.Advice.Verdict == ledger.LookFirst {
+		return w.WaterLook(b, d)
+	}
+	s := w.Dose(b.Bed, &d.Advice)
+	if manner := w.WaterManner(b.Bed, &d.Advice); manner != "" {
+		s += ", " + manner
+	}
+	if !b.NoStore {
+		s += "; " + strings.Replace(w.Left(d.Left), " of its water", "", 1)
+	}
+	return s
+}
+
+// WaterWhyAll says once what holds for several beds: the causes of all, that they go
+// short, the least of their sureness.
+func (w Words) WaterWhyAll(v ledger.Verdict, b *ledger.Bed, days []*ledger.Day) string {
+	if v != ledger.Water || len(days) == 0 {
+		return ""
+	}
+	all := func(ok func(a *ledger.Advice) bool) bool {
+		return !slices.ContainsFunc(days, func(d *ledger.Day) bool { return !ok(&d.Advice) })
+	}
+	var parts []string
+	for _, c := range days[0].Advice.Causes {
+		if c != ledger.CauseDry && all(func(a *ledger.Advice) bool { return slices.Contains(a.Causes, c) }) {
+			parts = append(parts, w.WaterCause(c))
+		}
+	}
+	if all(func(a *ledger.Advice) bool { return a.Days == 0 }) {
+		parts = append(parts, "without it they go short today")
+	}
+	least := slices.MinFunc(days, func(a, b *ledger.Day) int { return int(a.Advice.Sure) - int(b.Advice.Sure) })
+	return strings.Join(append(parts, w.WaterSure(b, least)), "; ")
 }
 
 // WaterOrder says in one sentence how much, in what way and why, with at most n causes.
