@@ -67,6 +67,7 @@ func (m *Model) Assess(s *forecast.Series, first forecast.Date, n int) *Assessme
 			free := m.flowerHours()
 			m.planting(i, &day.Plantings[i], free)
 			m.load(&m.g.Plantings[i], &day.Plantings[i])
+			m.thirst(&m.g.Plantings[i], &day.Plantings[i])
 			if h := day.Plantings[i].Hours; len(h) > 0 && &h[0] == &free[0] {
 				m.slab = m.slab[:len(m.slab)+len(h)]
 			}

@@ -21,6 +21,7 @@ type Learned struct {
 	Hand     memory.Beta // share of hand-pollinated flowers that set; zero when none was counted
 	HandOf   float64
 	Firsts   Firsts // first flowers seen
+	Thirst   Thirst // what the account of the beds' water makes of the plantings; nil where none is kept
 }
 
 // countHalfLife is the age in days at which a bee count weighs half: bees change

@@ -96,6 +96,7 @@ type PlantingDay struct {
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
 	Catface    CatfaceLook    // what the days before say of cat-faced fruit
 	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
+	DrySoil    DrySoil        // what want of water leaves of set, where the garden's account of water tells
 	Inside     *Inside        // in a tunnel or house with a logger: its air; nil for the garden's
 	HotOutside bool           // OtherAir: too hot even outside, and it is no cooler in there
 	Ears       Ears           // corn: what the silks' days of pollen fill

@@ -134,7 +134,7 @@ type Advice struct {
 	PerPlant float64        // litres for one plant; 0 where plants are not told
 	Run      time.Duration  // how long to let it run; 0 where no flow is told
 	Cans     float64        // of the garden's can; 0 where water comes otherwise
-	Times    int            // waterings to split it into: 2 for small pots on hot days and for more than soil takes at once, else 1
+	Times    int            // waterings to split it into: 2 where even full soil would not last the day, as in small pots in heat, and for more than soil takes at once; else 1
 	From, To time.Time      // before sunrise to mid-morning, in the hours of work where they allow
 	Depth    float64        // m that the water should reach, or where to feel for it
 	Causes   []Cause        // most important first
@@ -144,6 +144,8 @@ type Advice struct {
 	Sure     risk.Sureness
 	Gauge    bool // a reading of the gauge would settle it
 	NoLeaves bool // keep water off flowers and leaves: open flowers that rain would spoil
+
+	later float64 // mm of MM that are for a second watering, after most of the day's use
 }
 
 // Cause is why a bed wants water, or none.

@@ -87,10 +87,9 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 
 // amount fills how much to give for a net depth of mm.
 func (l *ledger) amount(a *Advice, k int, d water.Day, t *trial, mm float64) {
-	bed := l.ground.bed
-	if bed.Kind == risk.Pots && t.f.Wanted > t.f.RAW { // a full pot would not last the day
-		a.Times = 2
-		mm += half * t.f.Wanted
+	if t.f.Wanted >= t.f.RAW { // even full it would not last the day
+		a.Times, a.later = 2, half*t.f.Wanted
+		mm += a.later
 	} else if mm > atOnce {
 		a.Times = 2
 	}
@@ -264,10 +263,8 @@ func (l *ledger) follow(k int, d water.Day, a *Advice) risk.Range {
 	mm, later := g.net, 0.0
 	if a.Verdict == Water {
 		mm += a.MM
-		if a.Times > 1 && l.ground.bed.Kind == risk.Pots { // the second one comes after most of the day's use
-			later = min(a.MM, half*d.Kcb*uses[mid])
-			mm -= later
-		}
+		later = a.later // it comes after most of the day's use
+		mm -= later
 	}
 	var flux [tracks]water.Flux
 	for t := range l.plan {
@@ -287,6 +284,9 @@ func (l *ledger) soillessAdvice(k int, d water.Day, f *water.Flux) Advice {
 	}
 	if f.ET() > f.RAW {
 		a.Times = 2
+	}
+	if f.ET() <= 0 {
+		return Advice{Verdict: Enough, Times: 1, Sure: a.Sure, NoLeaves: a.NoLeaves, Days: -1}
 	}
 	l.measure(&a, f.ET())
 	l.when(&a, k, &trial{f: *f})

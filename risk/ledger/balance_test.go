@@ -3,6 +3,7 @@ package ledger
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -62,28 +63,29 @@ func drawCase(r *rapid.T, t testing.TB) (*risk.Garden, *forecast.Series, []memor
 	s := forecast.New(today.AddDays(-back).Start(zone).Add(time.Duration(rapid.IntRange(0, 30).Draw(r, "late"))*time.Hour), end)
 	now := today.At(rapid.Float64Range(0, 24).Draw(r, "hour"), zone)
 	var mean, rh, wind, mm float64
+	luck := rand.New(rand.NewPCG(rapid.Uint64().Draw(r, "hours"), 56))
 	for i := range s.Hours {
 		if i%24 == 0 {
-			mean, rh = rapid.Float64Range(-10, 38).Draw(r, "mean"), rapid.Float64Range(5, 100).Draw(r, "rh")
-			wind, mm = rapid.Float64Range(0, 20).Draw(r, "wind"), rapid.SampledFrom([]float64{0, 0, 0.1, 1, 8}).Draw(r, "rain")
+			mean, rh = -10+48*luck.Float64(), 5+95*luck.Float64()
+			wind, mm = 20*luck.Float64(), []float64{0, 0, 0.1, 1, 8}[luck.IntN(5)]
 		}
 		h := &s.Hours[i]
-		if rapid.IntRange(0, 30).Draw(r, "gap") == 0 || mean > 36 {
+		if luck.IntN(31) == 0 || mean > 36 {
 			continue
 		}
 		h.Temp, h.RH = forecast.Known(mean+8*math.Sin(float64(i%24-9)/24*2*math.Pi)), forecast.Known(rh)
-		if rapid.IntRange(0, 30).Draw(r, "calm") > 0 {
+		if luck.IntN(31) > 0 {
 			h.Wind = forecast.Known(wind)
 		}
 		h.Sky = forecast.Known(float64(i%5) / 4)
-		h.Origin = rapid.SampledFrom([]forecast.Origin{forecast.OriginObserved, forecast.OriginObserved, forecast.OriginForecast}).Draw(r, "origin")
+		h.Origin = []forecast.Origin{forecast.OriginObserved, forecast.OriginObserved, forecast.OriginForecast}[luck.IntN(3)]
 		if i%24 > 18 {
 			h.Rain = forecast.Known(mm)
 		} else {
 			h.Rain = forecast.Known(0)
 		}
 		if h.Origin == forecast.OriginForecast {
-			h.RainProb = forecast.Known(rapid.Float64Range(0, 1).Draw(r, "chance"))
+			h.RainProb = forecast.Known(luck.Float64())
 		}
 	}
 	return g, s, drawDiary(r, g, today), now

@@ -24,7 +24,7 @@ const (
 	wetAmount = 5.0 // mm [chosen: about the middle of wet summer days; a forecast drops amounts after some days]
 	// amountLow and amountHigh bound a forecast amount, where it does rain.
 	amountLow  = 0.5 // [chosen: a shower's amount at one place is often half of what was forecast]
-	amountHigh = 2.0 // [chosen: or twice of it, the same way up]
+	amountHigh = 2.0 // [chosen: or twice as much as was forecast]
 	// oneInTen is the chance from which an end of a range counts.
 	oneInTen = 0.1
 	// leastTold is the share of a day's hours that must be told of for its rain to be.

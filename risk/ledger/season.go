@@ -82,3 +82,20 @@ func (b *Bed) holds(p *risk.Planting) bool {
 	}
 	return false
 }
+
+// Thirsts gives the thirst of all plantings on all days that the account can tell,
+// for the model.
+func (a *Account) Thirsts() risk.Thirst {
+	out := risk.Thirst{}
+	for i := range a.Beds {
+		b := &a.Beds[i]
+		for _, p := range b.Plantings {
+			for k := range b.Days {
+				if ks, ok := a.Thirst(p, b.Days[k].Date); ok {
+					out[risk.ThirstDay{Planting: p.Name, Date: b.Days[k].Date}] = ks
+				}
+			}
+		}
+	}
+	return out
+}

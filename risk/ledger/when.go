@@ -35,7 +35,7 @@ func (l *ledger) when(a *Advice, k int, t *trial) {
 	if a.From, a.To = l.work(date, from, to, a.Run); !a.From.IsZero() || l.overhead() {
 		return
 	}
-	if a.From, a.To = l.work(date, date.At(evening, zone), date.At(night, zone), a.Run); !a.From.IsZero() && !l.soilless && a.Times == 1 && date == l.today {
+	if a.From, a.To = l.work(date, date.At(evening, zone), date.At(night, zone), a.Run); !a.From.IsZero() && !l.soilless && a.later == 0 {
 		l.measure(a, t.end.Dr) // by then the day has taken its use too
 	}
 }

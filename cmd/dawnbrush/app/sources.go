@@ -42,9 +42,9 @@ or the one ROW that "sources CROP" names beside a number.`,
 			return append(append(cropKeys(), modelWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			d := &report.Document{Crops: crops(), Constants: risk.Params(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
+			d := &report.Document{Crops: crops(), Constants: constants(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
 			if asked.published {
-				d.Focus.Misses = asked.misses
+				d.Focus.Misses, d.Constants = asked.misses, risk.Params()
 				return p.published(d, args)
 			}
 			if asked.misses {

@@ -3,6 +3,7 @@ package app
 import (
 	"io/fs"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -97,16 +98,15 @@ func bedNamed(d *document.Document, word string) bool {
 
 // water keeps the account of the beds' water, nil where the garden file tells of none.
 // The diary's entries come from the garden's memory, those of the demo from its own.
-func (p *program) water(d *document.Document, m *recall) error {
-	if len(d.Garden.Beds) == 0 {
-		return nil
+func (p *program) water(m *recall, g *risk.Garden, s *forecast.Series, now time.Time) (*ledger.Account, error) {
+	if len(g.Beds) == 0 {
+		return nil, nil
 	}
-	entries, err := p.waterEntries(d.Garden, m)
+	entries, err := p.waterEntries(g, m)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	d.Water = ledger.Keep(d.Garden, d.Assessment.Series, entries, d.Now)
-	return nil
+	return ledger.Keep(m.remember(g, forecast.DateOf(now, g.Place.Zone)), s, entries, now), nil
 }
 
 // waterEntries gives what the diary tells; nothing where there is none.

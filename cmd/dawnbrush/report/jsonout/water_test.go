@@ -101,3 +101,15 @@ func TestWaterWithoutBeds(t *testing.T) {
 	assert.Equal(t, []any{}, today["days"].([]any)[0].(map[string]any)["water"])
 	assert.Equal(t, forecast.Date{Year: 2026, Month: 7, Day: 16}, d.Plans[0].Date)
 }
+
+// Where the account tells, want of water is an object beside the shares that it cut.
+func TestFieldsOfDrySoil(t *testing.T) {
+	d := full(t)
+	for i := range d.Assessment.Days {
+		d.Assessment.Days[i].Plantings[0].DrySoil = risk.DrySoil{Known: true, Ks: risk.Range{Lo: 0.5, Mid: 0.75, Hi: 1}, Kept: risk.Range{Lo: 0.8, Mid: 0.9, Hi: 1}}
+	}
+	out, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, d) })
+	assert.Subset(t, got, under("plantings[].dry_soil.", "ks.p10 ks.p50 ks.p90 set_kept.p10 set_kept.p50 set_kept.p90"))
+	soil := out["plantings"].([]any)[0].(map[string]any)["dry_soil"].(map[string]any)
+	assert.InDelta(t, 0.9, soil["set_kept"].(map[string]any)["p50"], 1e-12)
+}

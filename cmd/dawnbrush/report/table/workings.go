@@ -145,6 +145,7 @@ func (k *workings) planting(p *risk.PlantingDay) error {
 		k.sums(p)
 	}
 	k.load(p)
+	k.drySoil(p)
 	k.flags(p)
 	k.params(p)
 	return nil

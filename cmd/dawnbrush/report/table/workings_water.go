@@ -118,3 +118,11 @@ func (k *workings) advised(b *ledger.Bed, d *ledger.Day) {
 			"water.hand_efficiency, water.sprinkler_efficiency under `dawnbrush sources model`).", a.MM, a.Litres))
 	}
 }
+
+// drySoil tells what want of water takes from set; nothing where it is not known.
+func (k *workings) drySoil(p *risk.PlantingDay) {
+	if d := &p.DrySoil; d.Known {
+		k.hanging("  ", 4, fmt.Sprintf("Want of water: Ks %.2f (%.2f to %.2f) by the account of its bed; on flagging plants %s is left, in a straight line between. "+
+			"Kept: %.2f (%.2f to %.2f), with which set and full fruit above are multiplied.", d.Ks.Mid, d.Ks.Lo, d.Ks.Hi, k.cited(p.Planting, "need.flagging_set"), d.Kept.Mid, d.Kept.Lo, d.Kept.Hi))
+	}
+}
