@@ -42,6 +42,7 @@ what the gauge reads, or the account has to guess:
 			if days < 1 || days > mostShown {
 				return usage("write a number from 1 to 300", "--days %d is not a past to show", days)
 			}
+			p.evidence = len(args) == 1 // it may name a crop
 			d, err := p.document(mostDays)
 			if err != nil {
 				return err

@@ -84,7 +84,7 @@ func (k *workings) terms(d *ledger.Day) [][]string {
 		{"intercepted", mm(f.Intercepted), "rain too little to count"},
 		{"drainage DP", mm(f.Drainage), "FAO56 eq 88"},
 		{"TAW", mm(d.TAW), "FAO56 eq 82: soil by table 19, roots by table 22; pots by their volume"},
-		{"p", two(f.P), "FAO56 table 22, moved by the day's use (its note 2)"},
+		{"p", two(f.P), "FAO56 table 22, moved by the day's use as its note says"},
 		{"RAW", mm(d.RAW), "FAO56 eq 83"},
 		{"Dr, morning", mm(d.Lacks.Mid), "FAO56 eq 85, carried from the day before; " + span(d.Lacks)},
 		{"Kcb", two(f.Kcb), "FAO56 table 17, eq 66, eq 70 by the day of the season"},

@@ -266,7 +266,13 @@ func (w Words) WaterLook(b *ledger.Bed, d *ledger.Day) string {
 }
 
 // NoteHint says how an account learns what was given.
-const NoteHint = "note what you give (`dawnbrush note water 20 L bed 2`), and the account can tell"
+func (w Words) NoteHint() string {
+	amount := "20 L"
+	if w.us() {
+		amount = "5 gal"
+	}
+	return "note what you give (`dawnbrush note water " + amount + " bed 2`) and what the gauge reads, and the account can tell"
+}
 
 // WaterLine says a watering on one line: when, what, where, how much, how sure.
 func (w Words) WaterLine(b *ledger.Bed, d *ledger.Day) string {

@@ -132,7 +132,7 @@ func (w Words) Season(s ledger.Season) string {
 	}
 	text := fmt.Sprintf("in %s the rule of an inch a week, rain counted, would have had you give %s, this account %s", Count(s.Days, "day", "days"), w.Litres(s.Rule), w.Litres(s.Wanted))
 	if !s.Noted {
-		return text + "; no watering is noted, so nothing is compared with it"
+		return text + "; no watering is noted, so nothing is compared with it: " + w.NoteHint()
 	}
 	text += "; you noted " + w.Litres(s.Given) + ": "
 	switch saved := s.Rule - s.Given; {
