@@ -29,6 +29,10 @@ const (
 	feel = 0.12
 	// potFeel is the same in a pot, m: its top inch. [common-practice]
 	potFeel = 0.025
+	// feelShare is how far down young roots that is. [chosen: in the middle of them]
+	feelShare = 0.5
+	// second is the share of a day's use that a second watering brings back. [chosen: after the noon, when half of it is over]
+	second = 0.5
 	// matters is the share of the doubt that unmeasured rain must make for a gauge to settle it.
 	matters = 0.5 // [chosen: the greater part]
 	// shortRain is the mm of doubt about a day's rain that are worth a reading.
@@ -88,7 +92,7 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 // amount fills how much to give for a net depth of mm.
 func (l *ledger) amount(a *Advice, k int, d water.Day, t *trial, mm float64) {
 	if t.f.Wanted >= t.f.RAW { // even full it would not last the day
-		a.Times, a.later = 2, half*t.f.Wanted
+		a.Times, a.later = 2, second*t.f.Wanted
 		mm += a.later
 	} else if mm > atOnce {
 		a.Times = 2
@@ -252,7 +256,7 @@ func (l *ledger) feelAt(k int) float64 {
 	if l.ground.bed.Kind == risk.Pots {
 		return potFeel
 	}
-	return min(feel, half*l.roots(k))
+	return min(feel, feelShare*l.roots(k))
 }
 
 // follow takes the plan over a day, watered as advised, and gives its stress.

@@ -47,6 +47,8 @@ func Params() []source.Param {
 		chosen("matters", matters, "share of the doubt", "that unmeasured rain must make before the gauge is asked for"),
 		chosen("short_rain", shortRain, "mm", "doubt about a day's rain worth a reading"),
 		common("feel", feel, "m", "where to feel for moisture in a bed, four to five inches"),
+		chosen("feel_share", feelShare, "share of the roots' depth", "where to feel while they are short"),
+		chosen("second", second, "share of the day's use", "that a second watering brings where full soil would not last the day"),
 		common("pot_feel", potFeel, "m", "the same in a pot, its top inch"),
 		chosen("before_sunrise", beforeSunrise.Hours(), "h", "before which no watering begins"),
 		common("mid_morning", midMorning, "h of the clock", "end of a morning's watering"),

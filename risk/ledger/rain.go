@@ -45,6 +45,7 @@ type hourRain struct {
 	mm     float64 // that fell, or would fall if it rains
 	chance float64 // 1 for what was measured
 	told   bool    // mm is told
+	blank  bool    // of a forecast, and no chance is told
 }
 
 // reading is what a gauge held after a stretch of time.
@@ -83,17 +84,17 @@ func (w *weather) hourRain(h *forecast.Hour) hourRain {
 	case !ok && !chance:
 		return hourRain{by: RainUnknown}
 	}
-	out := hourRain{by: RainForecast, mm: mm, chance: p, told: ok}
-	if ahead {
+	out := hourRain{by: RainForecast, mm: mm, chance: p, told: ok, blank: !chance}
+	switch {
+	case ahead:
 		out.by = RainAhead
-	}
-	if !chance {
-		out.chance = chanceOf(mm)
+	case h.Origin == forecast.OriginReanalysis: // that it rained is known, but not how much
+		out.chance, out.blank = 1, false
 	}
 	return out
 }
 
-// chanceOf is the chance of rain for an amount forecast without one.
+// chanceOf is the chance of rain for what is forecast of a day without one.
 func chanceOf(mm float64) float64 {
 	switch {
 	case mm >= 1:
@@ -112,20 +113,14 @@ func (w *weather) fromBlocks(hours []hourRain) {
 		amount, ok := b.Amount.Get()
 		for i := lo; i < hi; i++ {
 			h := &hours[i]
-			if h.by == RainStation || n <= 0 || h.told && h.chance > 0 {
-				continue
-			}
 			p, chance := b.Prob.Get()
-			switch {
-			case !ok && !chance:
+			if h.by == RainStation || n <= 0 || h.told && !h.blank || !ok && !chance {
 				continue
-			case !chance:
-				p = chanceOf(amount)
 			}
 			if !h.told && ok {
 				h.mm, h.told = amount/n, true
 			}
-			h.by, h.chance = RainForecast, p
+			h.by, h.chance, h.blank = RainForecast, p, !chance
 			if !w.s.Hours[i].Start.Before(w.now) {
 				h.by = RainAhead
 			}
@@ -193,14 +188,38 @@ func (w *weather) gauge(hours []hourRain, r reading) {
 	mm := r.mm * float64(hi-lo) / all
 	sum := 0.0
 	for i := lo; i < hi; i++ {
-		sum += hours[i].mm * hours[i].chance
+		sum += hours[i].mm * hours[i].weight()
 	}
 	for i := lo; i < hi; i++ {
 		part := 1 / float64(hi-lo)
 		if sum > 0 {
-			part = hours[i].mm * hours[i].chance / sum
+			part = hours[i].mm * hours[i].weight() / sum
 		}
 		hours[i] = hourRain{by: RainGauge, mm: mm * part, chance: 1, told: true}
+	}
+}
+
+// weight is the chance of an hour's rain, of one hour like another where none is told.
+func (h *hourRain) weight() float64 {
+	if h.blank {
+		return 1
+	}
+	return h.chance
+}
+
+// settle gives hours without a chance that of all their rain of the day: a drizzle
+// of many hours is rain.
+func settle(hours []hourRain) {
+	sum := 0.0
+	for i := range hours {
+		if hours[i].blank {
+			sum += hours[i].mm
+		}
+	}
+	for i := range hours {
+		if h := &hours[i]; h.blank {
+			h.chance, h.blank = chanceOf(sum), false
+		}
 	}
 }
 
@@ -209,6 +228,7 @@ func (w *weather) dayRain(hours []hourRain, at []forecast.Hour) rain {
 	var r rain
 	var count [RainNone + 1]int
 	var measured, doubtful, doubtfulMid, chance, over float64
+	settle(hours)
 	for i := range hours {
 		h := &hours[i]
 		count[h.by]++

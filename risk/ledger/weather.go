@@ -71,6 +71,9 @@ func newWeather(g *risk.Garden, s *forecast.Series, now time.Time) *weather {
 func whole(s *forecast.Series, first, last forecast.Date, zone *time.Location) *forecast.Series {
 	from, _ := first.Span(zone)
 	_, to := last.Span(zone)
+	if !s.Start().After(from.Add(time.Hour-time.Nanosecond)) && !s.End().Before(to) {
+		return s
+	}
 	out := *s
 	padded := forecast.New(from.Add(time.Hour-time.Nanosecond), to)
 	lo, hi := s.Slice(padded.Start(), padded.End())

@@ -19,7 +19,7 @@ type Bed struct {
 	Single bool // the simpler single coefficient instead of the dual one
 	ByRain bool // lives by rain: roots go deeper, see [kc.Crop]
 
-	tables *table.Tables
+	shares [kc.Hand + 1]float64 // of ground that each method wets
 }
 
 // NewBed fills a bed from the tables: a crop by the program's key, its typical
@@ -37,7 +37,11 @@ func NewBed(crop string, g soil.Ground, m kc.Method) (*Bed, error) {
 	if !(g.Available(0.3) > 0) {
 		return nil, errors.New("this ground holds no water that plants could take")
 	}
-	return &Bed{Crop: c, Stages: c.TypicalStages(), Ground: g, Method: m, tables: t}, nil
+	b := &Bed{Crop: c, Stages: c.TypicalStages(), Ground: g, Method: m}
+	for i := range b.shares {
+		b.shares[i] = kc.Wetted(t, kc.Method(i), 0)
+	}
+	return b, nil
 }
 
 // Weather is a day of weather over a bed.
@@ -60,7 +64,7 @@ func (b *Bed) Day(day float64, w Weather, irrigation float64) Day {
 	top := kc.Max(w.Climate, h, kcb, b.Often)
 	cover := kc.Cover(kcb, top, h)
 	d := Day{
-		ET0: w.ET0, Rain: w.Rain * b.Ground.Open(), Irrigation: irrigation, Share: kc.Wetted(b.tables, b.Method, 0),
+		ET0: w.ET0, Rain: w.Rain * b.Ground.Open(), Irrigation: irrigation, Share: b.shares[b.Method],
 		Kcb: kcb, Top: top, Cover: cover, Mulch: 1 - b.Mulch.Evaporation(), Covered: b.Method == kc.DripCovered,
 		TAW: b.Available(day), Depletion: b.Crop.Depletion, Layer: b.layer(),
 	}
