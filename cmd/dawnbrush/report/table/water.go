@@ -1,7 +1,6 @@
 package table
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -262,7 +261,7 @@ func (k *waterReport) told(b *ledger.Bed) {
 			k.hanging("  "+label+": ", 4, text+".")
 		}
 	}
-	say("Evenness", k.Evenness(b.Swing))
+	say("Evenness", k.Evenness(b.Bed, b.Swing))
 	say("Season", k.Season(b.Season))
 	rests := "soil " + k.WaterStart(b.Start)
 	if b.Crop != "" {
@@ -288,36 +287,34 @@ func (k *waterReport) reckoned() {
 	k.hanging("  ", 4, draws+"used: what left this bed, by plants and bare soil; left: "+
 		"share in the morning of the water that roots can take, from tomorrow on as if nothing were given; to do: as if what stands above it was given. "+
 		"Given ?: before the first watering that you noted, anything may have been. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
-	ways := map[et0.Way][]string{}
-	seen := map[forecast.Date]bool{}
-	for i := range k.d.Water.Beds {
-		b := &k.d.Water.Beds[i]
-		if b.Why != ledger.Reckoned || !k.d.Focus.InFocus(b) {
-			continue
+	ways := k.ways()
+	for from := 0; from < len(ways); {
+		to := from
+		for to+1 < len(ways) && ways[to+1].way == ways[from].way {
+			to++
 		}
-		for j := range b.Days {
-			d := &b.Days[j]
-			near := k.d.Water.Today.DaysSince(d.Date)
-			if near > k.back() || -near >= shownAhead || seen[d.Date] {
-				continue
-			}
-			seen[d.Date] = true
-			ways[d.Way] = append(ways[d.Way], k.ShortDay(d.Date))
-		}
-	}
-	for _, y := range []et0.Way{et0.ByHours, et0.ByHoursOfCloud, et0.ByMeans, et0.ByTemperature, et0.NoWay} {
-		if days := ways[y]; len(days) > 0 {
-			k.hanging("  ", 4, k.daysOf(days)+": "+k.Pull(y))
-		}
+		k.hanging("  ", 4, k.Days(ways[from].date, ways[to].date)+": "+k.Pull(ways[from].way))
+		from = to + 1
 	}
 }
 
-// mostNamed is how many days are named one by one. [chosen: a line]
-const mostNamed = 4
+// wayDay tells from what the pull of a day's air was worked out.
+type wayDay struct {
+	date forecast.Date
+	way  et0.Way
+}
 
-func (k *waterReport) daysOf(days []string) string {
-	if len(days) <= mostNamed {
-		return words.List(days)
+// ways lists them for the days shown; the air is that of the whole garden.
+func (k *waterReport) ways() []wayDay {
+	var out []wayDay
+	for d := k.d.Water.Today.AddDays(-k.back()); d.Before(k.d.Water.Today.AddDays(shownAhead)); d = d.AddDays(1) {
+		for i := range k.d.Water.Beds {
+			b := &k.d.Water.Beds[i]
+			if day, ok := b.Day(d); ok && b.Why == ledger.Reckoned && k.d.Focus.InFocus(b) {
+				out = append(out, wayDay{d, day.Way})
+				break
+			}
+		}
 	}
-	return fmt.Sprintf("%s and %d days more", days[0], len(days)-1)
+	return out
 }

@@ -91,7 +91,7 @@ func TestQuietWater(t *testing.T) {
 	d := reporttest.Watered(t, risk.Metric)
 	d.Plans[0].Tasks = nil
 	require.True(t, d.Work())
-	assert.Equal(t, "05:00-08:00  water north trellis 84 L or 3 h 30 min, tubs 24 L or 2.5 cans\nfeel the soil bed 4: moist, leave it; dry, water it\nInvented weather.\n", text(t, "quiet", d))
+	assert.Equal(t, "05:00-08:00  water north trellis 84 L or 3 h 30, tubs 24 L or 2.5 cans\nfeel the soil bed 4: moist, leave it; dry, water it\nInvented weather.\n", text(t, "quiet", d))
 	for i := range d.Water.Beds {
 		for j := range d.Water.Beds[i].Days {
 			d.Water.Beds[i].Days[j].Advice = ledger.Advice{Verdict: ledger.Enough}
@@ -151,7 +151,7 @@ func TestWaterOfOneBed(t *testing.T) {
 func TestWaterSaysItsDoubts(t *testing.T) {
 	out := strings.Join(strings.Fields(text(t, "water", reporttest.Watered(t, risk.Metric))), " ")
 	for _, want := range []string{"22 gauge", "6 forecast", "forecast, not measured", "from the high and the low alone, for humidity, wind or sun are not known: less sure",
-		"Mon 13: not known: taken from the days around", "uneven by our own limit (no paper gives one)", "an inch a week, rain counted", "120 L saved against the rule",
+		"Mon 13 July: not known: taken from the days around", "uneven by our own limit (no paper gives one)", "an inch a week, rain counted", "120 L saved against the rule",
 		"no watering is noted, so nothing is compared", "loam", "local watering restrictions come first", "fit to drink or too salty", "rain 70 %; if it does not come, a quarter of its water is left that evening",
 		"Not reckoned: neither light nor wind in there is known"} {
 		assert.Contains(t, out, want)

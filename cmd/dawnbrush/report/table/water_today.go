@@ -24,6 +24,7 @@ func (t *today) water(beds []document.Watering) {
 		if why := t.WaterWhyAll(a.Verdict, beds[0].Bed, days(beds)); why != "" {
 			t.para(indent, why)
 		}
+		t.noteHint(beds, indent)
 		return
 	}
 	x := beds[0]
@@ -37,6 +38,15 @@ func (t *today) water(beds []document.Watering) {
 		text = t.WaterOrder(x.Bed, x.Day, 1)
 	}
 	t.para(indent, text)
+	t.noteHint(beds, indent)
+}
+
+// noteHint says how the account learns what was given, where it cannot tell for want of
+// notes.
+func (t *today) noteHint(beds []document.Watering, indent string) {
+	if x := beds[0]; x.Advice().Verdict == ledger.LookFirst && !x.Bed.Season.Noted {
+		t.para(indent, t.NoteHint())
+	}
 }
 
 func days(beds []document.Watering) []*ledger.Day {

@@ -18,7 +18,7 @@ func (k *week) water() error {
 		dates = append(dates, k.d.Plans[i].Date)
 	}
 	var rows [][]string
-	not := map[ledger.Why][]string{}
+	not, used := map[ledger.Why][]string{}, map[ledger.Verdict]bool{}
 	for i := range k.d.Water.Beds {
 		b := &k.d.Water.Beds[i]
 		if b.Why != ledger.Reckoned {
@@ -30,6 +30,7 @@ func (k *week) water() error {
 			cell := []string{words.Unknown}
 			if day, ok := b.Day(date); ok {
 				cell = k.WaterCell(b, day)
+				used[day.Advice.Verdict] = true
 			}
 			row = append(row, strings.Join(cell, "\n"))
 		}
@@ -41,8 +42,8 @@ func (k *week) water() error {
 			return err
 		}
 		k.blank()
-		k.para("  ", "How much for the whole bed, and how long or how many cans; wait: rain is likely; feel: the account cannot tell, feel the soil; -: no water. "+
-			"Later days take it that each day's advice is followed and rain comes by its chance. `dawnbrush water` tells more.")
+		k.para("  ", k.WaterCells(func(v ledger.Verdict) bool { return used[v] })+". Later days take it that each day's advice is followed and rain comes by its chance. "+
+			"`dawnbrush water` tells more.")
 	}
 	for y := ledger.NoDate; y <= ledger.OtherAir; y++ {
 		if names := not[y]; len(names) > 0 {

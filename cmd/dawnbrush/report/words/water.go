@@ -44,12 +44,18 @@ func (w Words) LitresUnit() string {
 	return "L"
 }
 
-// tidy writes a number to a tenth under ten and whole from there on.
+// tidy writes a number to a tenth under ten, whole from there on, and in steps of
+// five and ten from 100 and 1000 on: nobody measures out 491 gallons.
 func tidy(x float64) string {
-	if x = max(0, x); x < 9.95 {
+	switch x = max(0, x); {
+	case x < 9.95:
 		return strings.TrimSuffix(fmt.Sprintf("%.1f", x), ".0")
+	case x < 99.5:
+		return whole(x)
+	case x < 997.5:
+		return whole(5 * math.Round(x/5))
 	}
-	return whole(x)
+	return whole(10 * math.Round(x/10))
 }
 
 // Run writes how long water runs: "42 min", "2 h 05 min", to five minutes from two
@@ -63,6 +69,14 @@ func (w Words) Run(d time.Duration) string {
 		return fmt.Sprintf("%d min", m)
 	}
 	return fmt.Sprintf("%d h %02d min", m/60, m%60)
+}
+
+// runShort writes it for a narrow place: "42 min", "2 h 05".
+func (w Words) runShort(d time.Duration) string {
+	if s := w.Run(d); strings.Contains(s, " h ") {
+		return strings.TrimSuffix(s, " min")
+	}
+	return w.Run(d)
 }
 
 // Cans writes a number of watering cans: "4 cans", "1 can", "half a can", to halves.
@@ -168,7 +182,7 @@ func (w Words) DoseShort(b *risk.Bed, a *ledger.Advice) []string {
 	out := []string{w.Litres(a.Litres)}
 	switch {
 	case a.Run > 0:
-		out = append(out, w.Run(a.Run))
+		out = append(out, w.runShort(a.Run))
 	case a.Cans > 0:
 		out = append(out, w.Cans(a.Cans))
 	}

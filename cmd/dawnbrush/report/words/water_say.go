@@ -307,3 +307,18 @@ func (w Words) WaterCell(b *ledger.Bed, d *ledger.Day) []string {
 	}
 	return []string{Unknown}
 }
+
+// WaterCells explains the words of the week's table that stand in it.
+func (w Words) WaterCells(used func(ledger.Verdict) bool) string {
+	var parts []string
+	for _, c := range []struct {
+		verdict ledger.Verdict
+		text    string
+	}{{ledger.Water, "how much for the whole bed, and how long or how many cans"}, {ledger.WaitForRain, "wait: rain is likely"},
+		{ledger.LookFirst, "feel: the account cannot tell, feel the soil"}, {ledger.Enough, "-: no water"}} {
+		if used(c.verdict) {
+			parts = append(parts, c.text)
+		}
+	}
+	return strings.Join(parts, "; ")
+}

@@ -89,8 +89,9 @@ func (w Words) Pull(y et0.Way) string {
 	return "not known: taken from the days around, with wide doubt"
 }
 
-// Evenness says how evenly a bed was watered in the week; "" where it is not known.
-func (w Words) Evenness(s ledger.Swing) string {
+// Evenness says how evenly a bed was watered in the week, and what helps; "" where it
+// is not known.
+func (w Words) Evenness(b *risk.Bed, s ledger.Swing) string {
 	if !s.Known {
 		return ""
 	}
@@ -98,7 +99,11 @@ func (w Words) Evenness(s ledger.Swing) string {
 	if !s.Uneven {
 		return text + ": even enough"
 	}
-	return text + ": uneven by our own limit (no paper gives one). Uneven water is behind blossom-end rot and bent or pithy fruit: give less at once and more often, and mulch"
+	text += ": uneven by our own limit (no paper gives one). Uneven water is behind blossom-end rot and bent or pithy fruit: give less at once and more often"
+	if b.Mulch == risk.Organic || b.Mulch == risk.Plastic {
+		return text
+	}
+	return text + ", and mulch"
 }
 
 func (w Words) swung(x float64) string {

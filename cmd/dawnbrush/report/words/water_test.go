@@ -54,7 +54,7 @@ func TestEveryValueOfTheAccountHasWords(t *testing.T) {
 func TestAmounts(t *testing.T) {
 	metric, us := words.New(risk.Metric, time.UTC), words.New(risk.US, time.UTC)
 	for _, c := range []struct{ want, got string }{
-		{"14 L", metric.Litres(13.6)}, {"0.6 L", metric.Litres(0.55)}, {"3 L", metric.Litres(3)}, {"0 L", metric.Litres(0)},
+		{"14 L", metric.Litres(13.6)}, {"0.6 L", metric.Litres(0.55)}, {"3 L", metric.Litres(3)}, {"0 L", metric.Litres(0)}, {"490 gal", us.Litres(unit.GalToL(491))}, {"1860 L", metric.Litres(1859)}, {"1000 L", metric.Litres(998)}, {"100 L", metric.Litres(99.6)},
 		{"9 gal", us.Litres(unit.GalToL(9))}, {"1.5 gal", us.Litres(unit.GalToL(1.5))}, {"2 qt", us.Litres(unit.GalToL(0.5))}, {"0 gal", us.Litres(0)}, {"1 gal", us.Litres(3.7)},
 		{"42 min", metric.Run(42 * time.Minute)}, {"1 min", metric.Run(time.Second)}, {"119 min", metric.Run(119 * time.Minute)}, {"2 h 05 min", metric.Run(123 * time.Minute)},
 		{"half a can", metric.Cans(0.2)}, {"1 can", metric.Cans(1.1)}, {"1.5 cans", metric.Cans(1.6)}, {"4 cans", metric.Cans(3.8)},
@@ -122,7 +122,8 @@ func TestSeasonIsSaid(t *testing.T) {
 	s.Noted = false
 	assert.Equal(t, rule+"; no watering is noted, so nothing is compared with it: note what you give (`dawnbrush note water 20 L bed 2`) and what the gauge reads, and the account can tell", w.Season(s))
 	assert.Empty(t, w.Season(ledger.Season{}))
-	assert.Empty(t, w.Evenness(ledger.Swing{}))
-	assert.Contains(t, w.Evenness(ledger.Swing{Known: true, Share: 1.4, Uneven: true}), "1.4 times what the plants can spare: uneven by our own limit (no paper gives one)")
-	assert.Contains(t, w.Evenness(ledger.Swing{Known: true, Share: 1}), "all that the plants can spare")
+	assert.Empty(t, w.Evenness(&risk.Bed{}, ledger.Swing{}))
+	assert.Contains(t, w.Evenness(&risk.Bed{}, ledger.Swing{Known: true, Share: 1.4, Uneven: true}), "1.4 times what the plants can spare: uneven by our own limit (no paper gives one)")
+	assert.NotContains(t, w.Evenness(&risk.Bed{Mulch: risk.Organic}, ledger.Swing{Known: true, Share: 1.4, Uneven: true}), "mulch")
+	assert.Contains(t, w.Evenness(&risk.Bed{}, ledger.Swing{Known: true, Share: 1}), "all that the plants can spare")
 }
