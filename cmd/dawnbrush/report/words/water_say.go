@@ -69,11 +69,17 @@ func (w Words) waterCauses(a *ledger.Advice, n int, but ...ledger.Cause) []strin
 	return out
 }
 
+// lateGo is the hour from which the second of a day's two waterings is the next
+// morning's. [chosen: late in the afternoon]
+const lateGo = 16
+
 // WaterManner says in what way to give it: "30 cm deep"; "in two goes, early and in
 // the late afternoon". That water goes to the foot of plants is told among the cautions.
 func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
 	var parts []string
 	switch {
+	case b.Kind == risk.Pots && a.Times > 1 && !a.From.IsZero() && a.From.In(w.location()).Hour() >= lateGo:
+		parts = append(parts, "half now, half early tomorrow")
 	case b.Kind == risk.Pots && a.Times > 1:
 		parts = append(parts, "in two goes, early and in the late afternoon")
 	case b.Kind == risk.Pots:

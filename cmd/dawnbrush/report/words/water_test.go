@@ -127,3 +127,17 @@ func TestSeasonIsSaid(t *testing.T) {
 	assert.NotContains(t, w.Evenness(&risk.Bed{Mulch: risk.Organic}, ledger.Swing{Known: true, Share: 1.4, Uneven: true}), "mulch")
 	assert.Contains(t, w.Evenness(&risk.Bed{}, ledger.Swing{Known: true, Share: 1}), "all that the plants can spare")
 }
+
+// The second of two waterings of a pot comes in the late afternoon, or where the first
+// does, the next morning; what the hours of work do not hold is said.
+func TestMannerIsSaid(t *testing.T) {
+	w := words.New(risk.Metric, time.UTC)
+	pots, bed := &risk.Bed{Kind: risk.Pots, Watering: risk.Can}, &risk.Bed{Kind: risk.GroundBed, Watering: risk.Sprinkler}
+	at := func(hour float64) time.Time { return reporttest.Today.At(hour, time.UTC) }
+	assert.Equal(t, "in two goes, early and in the late afternoon", w.WaterManner(pots, &ledger.Advice{Times: 2, From: at(6), To: at(8)}))
+	assert.Equal(t, "half now, half early tomorrow", w.WaterManner(pots, &ledger.Advice{Times: 2, From: at(18), To: at(20)}))
+	assert.Equal(t, "until it runs out below", w.WaterManner(pots, &ledger.Advice{Times: 1, From: at(6), To: at(8)}))
+	assert.Equal(t, "in two goes an hour apart, not from above, for open flowers would get wet, 30 cm deep, longer than your hours last",
+		w.WaterManner(bed, &ledger.Advice{Times: 2, NoLeaves: true, Depth: 0.3, Run: 3 * time.Hour, From: at(6), To: at(8)}))
+	assert.Equal(t, "20 cm deep, your hours of work hold none that suit: before mid-morning if you can", w.WaterManner(bed, &ledger.Advice{Times: 1, Depth: 0.2}))
+}
