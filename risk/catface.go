@@ -66,9 +66,8 @@ func (h *history) coolSpell(from, to int, limit float64, run int) (end int, foun
 }
 
 // catface looks back from the day at k over the days that make flowers grow
-// abnormally: cool ones at bloom, then cool ones while the flower was made. Dry
-// soil is held to do the same; the model has no water of the soil, and this is
-// where it would come in. since and until are days from k.
+// abnormally: cool ones at bloom, then cool ones while the flower was made. since
+// and until are days from k. Dry soil is held to do the same, see dryBefore.
 func (h *history) catface(c *crop.Catface, k int) (look CatfaceLook, since, until int) {
 	run := int(c.Days)
 	unknown := false
@@ -92,6 +91,7 @@ func (a *assessor) flagCatface(m *plantingModel, out *PlantingDay) {
 	if s == nil || s.Catface == nil || out.Bloom == NoBloom {
 		return
 	}
+	out.CatfaceDry = a.dryBefore(m.p, int(s.Catface.Days))
 	look, since, until := a.past.catface(s.Catface, a.frame.past)
 	if out.Catface = look; look != CatfaceCool {
 		return
@@ -99,4 +99,25 @@ func (a *assessor) flagCatface(m *plantingModel, out *PlantingDay) {
 	d := a.frame.date
 	a.flag(Flag{Kind: Catface, Value: forecast.Known(s.Catface.Days), Limit: forecast.Known(s.Catface.Evening.High),
 		Since: d.AddDays(since), Until: d.AddDays(until), Param: "self.catface_evening"})
+}
+
+// dryKs is the stress below which soil counts as dry for cat-faced fruit. No source
+// ties the two at all. [chosen: a seventh of a day's growth is lost, and plants begin to flag]
+const dryKs = 0.85
+
+// dryBefore counts the days of dry soil among the run of days just before bloom, by
+// the account of the bed's water; unknown where one of them is. Dry soil is blamed
+// for cat-faced fruit without a source, so the count is told and flags nothing.
+func (a *assessor) dryBefore(p *Planting, run int) forecast.Value {
+	dry := 0.0
+	for back := 1; back <= run; back++ {
+		ks, ok := a.learned.Thirst[ThirstDay{p.Name, a.frame.date.AddDays(-back)}]
+		if !ok {
+			return forecast.Value{}
+		}
+		if ks.Mid < dryKs {
+			dry++
+		}
+	}
+	return forecast.Known(dry)
 }

@@ -63,6 +63,7 @@ func Params() []source.Param {
 		chosen("risk.flag_dry", flagDryAlive, "share", "corn pollen alive on its way, under which dry air is flagged"),
 		chosen("risk.strayed", memory.Strayed, "standard deviations", "a first flower further from the book counts as if it lay here, so that a slip moves a cultivar by a bounded step"),
 		chosen("risk.tellable", tellable, "chance", "from here a difference between cultivars is told as one; one such verdict in ten may be wrong"),
+		chosen("risk.dry_ks", dryKs, "Ks", "soil below it counts as dry for cat-faced fruit, for which no source holds it to blame"),
 		chosen("risk.known_day", minHours, "h", "hours with a temperature that make a day known"),
 	)
 }

@@ -95,6 +95,7 @@ type PlantingDay struct {
 	Missing    air.Layers
 	Factor     forecast.Value // self-pollinating crops: set the days before leave, 0..1
 	Catface    CatfaceLook    // what the days before say of cat-faced fruit
+	CatfaceDry forecast.Value // days of dry soil among those just before bloom, where cat-faced fruit is asked for; unknown without an account of water
 	Load       Load           // growing fruit; Set, Fill, Both and BothSet are what the plants keep beside it, BestShare and Hours what pollination gives
 	DrySoil    DrySoil        // what want of water leaves of set, where the garden's account of water tells
 	Inside     *Inside        // in a tunnel or house with a logger: its air; nil for the garden's

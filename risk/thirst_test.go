@@ -51,3 +51,36 @@ func TestThirstAllocatesNothing(t *testing.T) {
 	require.Zero(t, testing.AllocsPerRun(100, func() { m.thirst(&g.Plantings[0], &out) }))
 	require.True(t, out.DrySoil.Known)
 }
+
+// Days of dry soil just before bloom are counted where the account knows them all,
+// and flag nothing.
+func TestDryDaysBeforeBloom(t *testing.T) {
+	g := benchGarden(t)
+	s := benchSeries(g, false)
+	first := forecast.Date{Year: 2026, Month: 7, Day: 14}
+	var tomato *Planting
+	for i := range g.Plantings {
+		if g.Plantings[i].Crop.Key == "tomato" {
+			tomato = &g.Plantings[i]
+		}
+	}
+	require.NotNil(t, tomato)
+	look := func(thirst Thirst) *PlantingDay {
+		a := NewModelWith(g, Learned{Thirst: thirst}).Assess(s, first.AddDays(3), 1)
+		for i := range a.Days[0].Plantings {
+			if p := &a.Days[0].Plantings[i]; p.Planting == tomato {
+				return p
+			}
+		}
+		return nil
+	}
+	require.False(t, look(nil).CatfaceDry.IsKnown())
+	thirst := Thirst{}
+	for k, ks := range []float64{0.5, 1, 0.8} {
+		thirst[ThirstDay{tomato.Name, first.AddDays(k)}] = Range{0, ks, 1}
+	}
+	dry := look(thirst)
+	require.InDelta(t, 2, dry.CatfaceDry.Or(-1), 1e-12)
+	require.Equal(t, look(nil).Flags, dry.Flags)
+	require.Equal(t, look(nil).Catface, dry.Catface)
+}

@@ -163,7 +163,7 @@ func (w *weather) readings(entries []memory.Entry) []reading {
 }
 
 // readAt is when a gauge was read: without a clock time at the end of its day, or
-// when it was written down within it.
+// when it was written down within it; of today it tells what fell by now.
 func (w *weather) readAt(e *memory.Entry) time.Time {
 	if !e.At.IsZero() {
 		return e.At
@@ -171,6 +171,9 @@ func (w *weather) readAt(e *memory.Entry) time.Time {
 	from, to := e.Date.Span(w.g.Place.Zone)
 	if e.Recorded.After(from) && e.Recorded.Before(to) {
 		return e.Recorded
+	}
+	if to.After(w.now) {
+		return w.now
 	}
 	return to
 }
@@ -275,8 +278,7 @@ func (w *weather) dayRain(hours []hourRain, at []forecast.Hour) rain {
 	return r
 }
 
-// teller gives who told of the most hours; a day of which some is still to come is
-// ahead, unless only little of it.
+// teller gives who told of the most hours, the better of two that told of as many.
 func teller(count *[RainNone + 1]int) RainBasis {
 	best := RainUnknown
 	for by := RainGauge; by < RainUnknown; by++ {

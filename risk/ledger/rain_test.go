@@ -8,6 +8,7 @@ import (
 
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
+	"dawnbrush/risk/memory"
 )
 
 // rainOf keeps the plot with the hours of one day changed and gives its rain.
@@ -99,4 +100,17 @@ func TestRainOnPots(t *testing.T) {
 	// 19 l, as deep as wide, has a mouth of 0.066 m2; a big tomato shades 0.45.
 	assert.InDelta(t, 10*0.066/0.45, d.Caught, 0.02)
 	assert.Equal(t, []string{"potting soil"}, kept(t, g, s).Assumed)
+}
+
+// A reading of today tells what has fallen by now, and leaves what is to come.
+func TestGaugeOfToday(t *testing.T) {
+	g := plot(t, nil)
+	s := sky(g, june1, july20, 3, 25)
+	rainAhead(g, s, july20, 12, 18, 20, 0.5)
+	read := memory.Entry{Kind: memory.Rain, Date: july20, Amount: forecast.Known(4)}
+	d := day(t, &Keep(g, s, []memory.Entry{read}, at(g, july20, 9)).Beds[0], july20)
+	assert.InDelta(t, 4, d.Rain.Lo, 1e-9)
+	assert.InDelta(t, 4+0.5*20, d.Rain.Mid, 1e-9)
+	assert.InDelta(t, 0.5, d.Chance.Or(0), 1e-12)
+	assert.InDelta(t, 4+2*20, d.Rain.Hi, 1e-9)
 }

@@ -1,6 +1,10 @@
 package table
 
-import "dawnbrush/risk"
+import (
+	"fmt"
+
+	"dawnbrush/risk"
+)
 
 // catface tells what was looked at for cat-faced fruit, found or not.
 func (k *workings) catface(p *risk.PlantingDay) {
@@ -13,7 +17,11 @@ func (k *workings) catface(p *risk.PlantingDay) {
 		risk.CatfaceClear:   "no such spell",
 		risk.CatfaceCool:    "found, see the flag",
 	}[p.Catface]
+	dry := "the model does not see it"
+	if n, ok := p.CatfaceDry.Get(); ok {
+		dry = fmt.Sprintf("by the account of the bed's water %.0f of the %.0f days before were dry, which changes nothing here", n, pl.Crop.Self.Catface.Days)
+	}
 	k.hanging("  ", 4, "Cat-faced fruit: looked for "+k.cited(pl, "self.catface_days")+" running with evenings, the mean from 18:00 to midnight, not over the upper end of "+
 		k.cited(pl, "self.catface_evening")+", just before bloom and "+k.cited(pl, "self.catface_lead")+": "+found+
-		". Dry soil is blamed too; the model does not see it.")
+		". Dry soil is blamed too; "+dry+".")
 }
