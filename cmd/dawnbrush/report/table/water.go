@@ -68,7 +68,7 @@ func Water(w io.Writer, d *document.Document) error {
 
 // noBeds says how to tell of beds.
 const noBeds = "The garden file tells of no bed, so no water can be reckoned. Add a [[bed]] with name, area, soil and watering for each, and name it in its plantings; " +
-	"`dawnbrush init --help` shows where, `dawnbrush check` what is known."
+	"the file that `dawnbrush init` writes explains every setting."
 
 // summary prints a row a bed in focus with what it wants today.
 func (k *waterReport) summary() error {
