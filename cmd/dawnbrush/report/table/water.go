@@ -80,13 +80,17 @@ func (k *waterReport) summary() error {
 		}
 		day, ok := b.Day(k.d.Water.Today)
 		if b.Why != ledger.Reckoned || !ok {
-			rows = append(rows, []string{k.Bed(b), words.Unknown, "not reckoned: " + k.WaterNot(b.Why)})
+			rows = append(rows, []string{k.split(k.Bed(b), mostNameWidth), words.Unknown, "not reckoned: " + k.WaterNot(b.Why)})
 			continue
 		}
-		rows = append(rows, []string{k.Bed(b), k.left(b, day), k.order(b, day)})
+		rows = append(rows, []string{k.split(k.Bed(b), mostNameWidth), k.left(b, day), k.order(b, day)})
 	}
 	k.heading("Today")
-	columns := []column{{"bed", k.share(0.3), false}, {"left %", 5, true}, {"to do", 0, false}}
+	name := k.share(0.3) // [chosen: a bed and a planting on two lines]
+	for _, row := range rows {
+		name = k.widthOf(row[:1], name)
+	}
+	columns := []column{{"bed", name, false}, {"left %", 5, true}, {"to do", 0, false}}
 	columns[2].width = k.rest(columns)
 	return k.grid(columns, rows)
 }

@@ -161,3 +161,40 @@ func TestWaterSaysItsDoubts(t *testing.T) {
 	d.Water.Beds[0].Days[9].Advice.Chance = forecast.Value{}
 	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", d)), " "), "two fifths left (a tenth to four fifths)")
 }
+
+// Long names do not widen the sheet; a word longer than a line stands uncut.
+func TestLongBedNames(t *testing.T) {
+	for _, name := range []string{strings.Repeat("x", 40), "Beet am Zaun hinter dem Gewächshaus, ganz links neben der Regentonne", "黄瓜 北棚架", "a"} {
+		for _, report := range []string{"today", "week", "water"} {
+			for _, width := range []int{60, 80} {
+				d := reporttest.Watered(t, risk.Metric)
+				d.Width = width
+				d.Garden.Beds[0].Name, d.Garden.Beds[4].Name = name, name+" 2"
+				for line := range strings.Lines(text(t, report, d)) {
+					if report != "week" || width != 60 {
+						assert.LessOrEqual(t, runewidth.StringWidth(strings.TrimRight(line, "\n")), width, "%s %s", report, name)
+					}
+				}
+			}
+		}
+	}
+}
+
+// workings shows the terms of the account as they are, each with its equation or table.
+func TestWorkingsOfWater(t *testing.T) {
+	d := reporttest.Watered(t, risk.US)
+	d.Focus.Bed = "north trellis"
+	out := strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	for _, want := range []string{"Water of cucumbers, north trellis", "ET0 5.20 mm FAO56 eq 53", "TAW 60.00 mm FAO56 eq 82", "RAW 30.00 mm FAO56 eq 83", "p 0.50 FAO56 table 22", "Kcb 1.00 FAO56 table 17, eq 66, eq 70",
+		"few 0.30 FAO56 eq 75", "Kr 0.40 FAO56 eq 74", "Ke 0.12 FAO56 eq 71", "Ks 1.00 FAO56 eq 84", "evaporation 0.60 mm", "transpiration 4.40 mm FAO56 eq 80", "drainage DP 0.00 mm FAO56 eq 88",
+		"Advice: water: 22 gal", "The root zone takes 12.6 mm over the bed; 84.0 L let out"} {
+		assert.Contains(t, out, want)
+	}
+	assert.NotContains(t, out, "Bloom:", "whoever asks about a bed asks about its water")
+	d.Focus = document.Focus{Date: d.Focus.Date, Planting: "tomatoes"}
+	out = text(t, "workings", d)
+	assert.Contains(t, out, "Water of tubs (tomatoes)")
+	assert.NotContains(t, out, "north trellis")
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tunnel"}
+	assert.Contains(t, text(t, "workings", d), "Not reckoned: neither light nor wind")
+}
