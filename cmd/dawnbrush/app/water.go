@@ -17,7 +17,7 @@ import (
 	"dawnbrush/risk/memory"
 )
 
-// mostShown bounds the past days of a bed's table. [chosen: a season]
+// mostShown bounds the past days of a bed's table. [chosen: as far as the past is read at most]
 const mostShown = mostBack
 
 func (p *program) waterCommand() *cobra.Command {

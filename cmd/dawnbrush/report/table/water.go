@@ -16,9 +16,9 @@ import (
 
 const (
 	// shownBack is how many past days a bed's table shows where nobody asks for others.
-	// [chosen: a week]
+	// [chosen: what a grower still remembers]
 	shownBack = 7
-	// shownAhead is how many days it shows from today on. [chosen: a week]
+	// shownAhead is how many days it shows from today on. [chosen: beyond it forecasts have little rain to tell]
 	shownAhead = 7
 )
 
@@ -218,7 +218,7 @@ func (k *waterReport) days(b *ledger.Bed) error {
 	return k.grid(columns, rows)
 }
 
-// narrow tells whether the sheet has no room for what the air draws. [chosen: 72 columns]
+// narrow tells whether the sheet has no room for what the air draws. [chosen: what is done needs twenty columns]
 func (k *waterReport) narrow() bool { return k.width < 72 }
 
 func (k *waterReport) row(b *ledger.Bed, d *ledger.Day) []string {
