@@ -42,6 +42,7 @@ type Bed struct {
 	Borrowed  string           // why the crop's numbers are another's; "" when they are its own
 	Assumed   []string         // what the garden file does not tell and was taken instead, plain words: "loam"
 	Start     StartBasis       // how the account begins
+	Canopy    float64          // pots: m2 of leaves over one of them, chosen by the crop, that its mm are spread over; 0 for ground
 	NoStore   bool             // soilless: the days hold what is used and what to give, and nothing of Lacks, Left, Night and Stress
 	Days      []Day            // consecutive, from the account's first day to the forecast's last whole day
 	Swing     Swing            // of the seven days before Today
@@ -81,7 +82,7 @@ type Day struct {
 	Rain   risk.Range     // mm that fell or counts, by its chance where it is to come
 	By     RainBasis
 	Chance forecast.Value // of measurable rain where it is still to come
-	Given  float64        // mm of the diary's waterings that reached the roots, net; waterings in the afternoon count for the next morning
+	Given  float64        // mm of the diary's waterings that reached the roots, net; waterings in the afternoon count for the next morning, and what pots could not take in one on a day that asks for two counts as the second
 	Litres float64        // the same as let out, gross
 	Taken  float64        // mm, net, that the middle track was taken to be watered though nobody noted it, or noted minutes alone
 	Caught float64        // mm of the middle track's rain that fell on soil: less than Rain in pots under leaves
@@ -96,7 +97,7 @@ type Day struct {
 	Advice Advice
 
 	kept risk.Range // Ks where the advice of Today and later is followed
-	wide float64    // how far the tracks lie apart in the morning, share of TAW
+	wide float64    // how far doubts about what was let the tracks lie apart in the morning, share of TAW
 }
 
 // RainBasis tells who told the rain of a day.

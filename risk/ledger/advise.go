@@ -66,12 +66,11 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 		try[t] = l.tryDry(t, k, l.plan[t], d)
 	}
 	m := &try[mid]
-	width := (l.plan[dry].Dr - l.plan[wet].Dr) / d.TAW
 	split := try[dry].due != try[wet].due
-	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.days0(k), Chance: l.rain[k].chance, NoLeaves: l.flowering(k)}
+	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.daysLeft(k, m), Chance: l.rain[k].chance, NoLeaves: l.flowering(k)}
 	a.Gauge = split && l.rainDoubt(k, d)
 	switch {
-	case split && width > looking:
+	case split && l.looks(k, d):
 		a.Verdict, a.Sure, a.Depth = LookFirst, risk.Unsure, l.feelAt(k)
 		l.amount(&a, k, d, m, max(m.f.Start.Dr, min(m.f.RAW, try[dry].f.Start.Dr)))
 	case !m.due:
@@ -87,6 +86,15 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 	a.Causes = l.whyWater(k, d, m)
 	l.when(&a, k, m)
 	return a
+}
+
+// looks tells whether the doubt about what was, whatever rain is to come, leaves open
+// what to do: so wide that it takes a look at the soil.
+func (l *ledger) looks(k int, d water.Day) bool {
+	if l.behind[dry].Dr-l.behind[wet].Dr <= looking*d.TAW {
+		return false
+	}
+	return l.tryDry(dry, k, l.behind[dry], d).due != l.tryDry(wet, k, l.behind[wet], d).due
 }
 
 // amount fills how much to give for a net depth of mm.
@@ -146,15 +154,19 @@ func (l *ledger) waits(a *Advice, k int, m *trial) bool {
 	return false
 }
 
-// days0 counts the days until plants begin to suffer without watering.
-func (l *ledger) days0(k int) int {
+// daysLeft counts the days until plants begin to suffer without watering: 0 where
+// they do on this day unless rain comes. For later days rain counts by its chance.
+func (l *ledger) daysLeft(k int, today *trial) int {
+	if today.due {
+		return 0
+	}
 	s := l.plan[mid]
 	for j := k; j < len(l.days); j++ {
 		d := l.plan0(l.first.AddDays(j))
 		net := l.given[j].net
 		var f water.Flux
 		s, f = l.step(s, d, l.days[j].use.Mid, l.rain[j].mm.Mid, net)
-		if s.Dr >= f.RAW {
+		if j > k && s.Dr >= f.RAW {
 			return j - k
 		}
 	}
@@ -273,9 +285,11 @@ func (l *ledger) follow(k int, d water.Day, a *Advice) risk.Range {
 	var flux [tracks]water.Flux
 	for t := range l.plan {
 		l.plan[t], flux[t] = l.step(l.plan[t], d, uses[t], rains[t], mm)
-		l.plan[t].Dr = max(0, l.plan[t].Dr-later)
+		l.behind[t], _ = l.step(l.behind[t], d, uses[t], rains[mid], mm)
+		l.plan[t].Dr, l.behind[t].Dr = max(0, l.plan[t].Dr-later), max(0, l.behind[t].Dr-later)
 	}
 	l.order(&l.plan)
+	l.order(&l.behind)
 	return stress(&flux)
 }
 

@@ -173,7 +173,11 @@ func sound(t require.TestingT, b *Bed, d *Day) {
 		require.True(t, x >= 0 && !math.IsInf(x, 0), "%s: %+v", d.Date, d)
 	}
 	require.False(t, a.To.Before(a.From))
-	if a.Verdict == Water {
+	switch a.Verdict {
+	case Enough:
+		require.NotZero(t, a.Days, "%s", d.Date)
+	case Water:
+		require.Zero(t, a.Days, "%s", d.Date)
 		require.Positive(t, a.Litres)
 		require.NotEmpty(t, a.Causes)
 	}

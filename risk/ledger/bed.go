@@ -321,4 +321,7 @@ func (w *weather) dress(b *Bed, g *ground) {
 		}
 	}
 	b.NoStore = g.soilless
+	if bed.Kind == risk.Pots {
+		b.Canopy = g.area / float64(max(1, bed.Pots))
+	}
 }

@@ -70,6 +70,7 @@ type ledger struct {
 
 	states tracksOf    // without further watering
 	plan   tracksOf    // the same, with what is advised
+	behind tracksOf    // the plan with the middle of the rain to come: the doubt about what was
 	ideal  water.State // watered whenever it was due
 	wanted float64     // litres that the ideal took in the past
 }
@@ -126,7 +127,7 @@ func (l *ledger) day(k int) Day {
 	out := Day{Date: date, Past: date.Before(l.today), ET0: a.et0, Way: a.way, Rain: r.mm, By: r.by, Chance: r.chance,
 		Given: g.net, Litres: g.gross, TAW: d.TAW, Gap: a.gap}
 	if date == l.today || l.index(l.today) > k {
-		l.plan = l.states
+		l.plan, l.behind = l.states, l.states
 	}
 	if l.soilless {
 		l.useAlone(&out, k, d)
@@ -139,6 +140,7 @@ func (l *ledger) day(k int) Day {
 	out.Lacks, out.Left = lacking(&before), l.left(&before, d.TAW)
 	out.wide = (before[dry].Dr - before[wet].Dr) / d.TAW
 	if !out.Past {
+		out.wide = (l.behind[dry].Dr - l.behind[wet].Dr) / d.TAW
 		out.Advice = l.advise(k, d)
 		out.kept = l.follow(k, d, &out.Advice)
 	}
@@ -151,6 +153,9 @@ func (l *ledger) day(k int) Day {
 	var flux [tracks]water.Flux
 	for t := range l.states {
 		l.states[t], flux[t] = l.step(l.states[t], d, uses[t], rains[t], given[t])
+		if l.ground.bed.Kind == risk.Pots {
+			secondly(&l.states[t], &flux[t], g.net)
+		}
 	}
 	l.order(&l.states)
 	out.Flux, out.RAW, out.Caught = flux[mid], flux[mid].RAW, out.Rain.Mid*l.ground.plan.Ground.Open()
@@ -169,6 +174,17 @@ func (l *ledger) day(k int) Day {
 func (l *ledger) step(s water.State, d water.Day, use, rain, irrigation float64) (water.State, water.Flux) {
 	d.ET0, d.Rain, d.Irrigation = use, rain*l.ground.plan.Ground.Open(), irrigation
 	return water.Step(s, d)
+}
+
+// secondly takes a watering of pots that was more than they took, on a day that even
+// a full pot would not have lasted, for two: growers note a day's sum, and such days
+// ask for a second watering. What drained of it comes after the day's use.
+func secondly(s *water.State, f *water.Flux, given float64) {
+	if given <= 0 || f.Wanted < f.RAW {
+		return
+	}
+	back := min(f.Drainage, given, s.Dr)
+	f.Drainage, s.Dr = f.Drainage-back, s.Dr-back
 }
 
 // waterGiven gives what each track was watered on a day, mm, and keeps the ideal.

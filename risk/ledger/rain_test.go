@@ -99,6 +99,7 @@ func TestRainOnPots(t *testing.T) {
 	d := day(t, kept(t, g, s), july20.AddDays(-1))
 	// 19 l, as deep as wide, has a mouth of 0.066 m2; a big tomato shades 0.45.
 	assert.InDelta(t, 10*0.066/0.45, d.Caught, 0.02)
+	assert.InDelta(t, 0.45, kept(t, g, s).Canopy, 1e-12)
 	assert.Equal(t, []string{"potting soil"}, kept(t, g, s).Assumed)
 }
 
