@@ -32,6 +32,7 @@ type Hour struct {
 	DewPoint  Value     // dew point, degC
 	RH        Value     // relative humidity, %
 	Wind      Value     // mean wind at 10 m, m/s
+	WindFrom  Value     // where the wind at 10 m comes from, degrees clockwise from true north, 0..360
 	Gust      Value     // gust at 10 m, m/s
 	Sky       Value     // cloud cover, 0..1
 	Radiation Value     // global radiation on the flat, mean W/m2

@@ -81,6 +81,8 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 			Tube: 1, Air: &f.hours[air.Kind][i]}
 	}
 	var value, weight [maxWorlds]float64
+	var room [openHours]float64
+	over := p.overHours(f, first, last, room[:])
 	n := 0
 	for j := range f.worlds {
 		w := &f.worlds[j]
@@ -100,6 +102,9 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 			o.Offer += w.weight * m.d.Weights[k]
 			o.Hand += w.weight * alive * heat
 			o.Bees += w.weight * share
+			if over != nil {
+				share *= over[i-first]
+			}
 			q += share
 			k++
 		}
@@ -116,6 +121,7 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 		out.Fill = Range{k * out.Fill.Lo, k * out.Fill.Mid, k * out.Fill.Hi}
 	}
 	out.Set = out.Fill
+	out.OverRows = p.overRows(f, first, over, out.Hours)
 	m.bestShake(out)
 }
 

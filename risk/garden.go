@@ -81,6 +81,7 @@ type Planting struct {
 	Name             string // the grower's name for it, unique in the garden
 	Crop             *crop.Crop
 	Species          string // squash only: pepo, maxima or moschata; "" when not told
+	Type             string // key of one of the crop's types: "pickling"; "" when not told
 	Cultivar         string
 	Setting          Setting
 	Pollenizer       bool // a pollen parent (gynoecious) or diploid (triploid) stands nearby
@@ -89,6 +90,7 @@ type Planting struct {
 	Support          Support
 	Rows             int       // corn
 	RowLength        float64   // corn, m
+	RowsRun          RowsRun   // corn
 	Sweetness        Sweetness // corn
 	Sown             forecast.Date
 	Transplanted     forecast.Date

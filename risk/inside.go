@@ -97,6 +97,7 @@ func underCover(h, out *forecast.Hour, sky *air.Hour) {
 	if h.Origin == forecast.OriginNone {
 		return
 	}
+	h.WindFrom = forecast.Value{} // draughts go by doors
 	h.Wind, h.Gust, h.Rain, h.RainProb = forecast.Known(insideWind), forecast.Known(insideWind), forecast.Known(0), forecast.Known(0)
 	h.Sky, h.Thunder = out.Sky, out.Thunder
 	if sky.Missing&air.Light == 0 {
@@ -117,7 +118,7 @@ func humidityOf(h *forecast.Hour) forecast.Value {
 	if !ok1 || !ok2 {
 		return forecast.Value{}
 	}
-	return forecast.Known(min(100, 100*air.SaturationPressure(dew)/air.SaturationPressure(t))) // [FAO56 eq 10, eq 14]
+	return forecast.Known(min(100, air.RelativeHumidity(t, dew)))
 }
 
 // vapour gives an hour's vapour pressure, kPa.
@@ -141,9 +142,7 @@ func LearnDifference(log, s *forecast.Series, p forecast.Place) Difference {
 
 // insideParams lists the numbers of the air in tunnels and houses.
 func insideParams() []source.Param {
-	chosen := func(name string, v float64, unit, note string) source.Param {
-		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
-	}
+	chosen := source.Choice
 	return []source.Param{
 		{Name: "inside.cover_light", Value: coverLight, Unit: "share", Key: "PurdLight", Where: "page text", Status: source.Derived,
 			Note: "light that a tunnel's cover lets in: plastic of six years kept about 40 % out, newer 20 to 25 %"},

@@ -110,7 +110,8 @@ func (p *Planting) LoadOn(d forecast.Date) Load {
 	if p.Crop.Load == nil {
 		return out
 	}
-	stay := p.Crop.Phenology.HarvestAfter.High
+	after, _ := p.Crop.HarvestAfter(p.Type)
+	stay := after.High
 	plants := float64(p.Plants)
 	var vines []brood
 	counted := forecast.Date{}

@@ -37,8 +37,9 @@ func (h Handle) MarshalText() ([]byte, error) { return []byte(h.String()), nil }
 // Outcome is a verdict cut down to what a change of one input can move.
 type Outcome struct {
 	Set    float64 // share of flowers that keep a fruit, bees (wind) alone, middle of the range
-	Bees   float64 // share that comes full, bees (wind) alone
-	Brush  float64 // the same with a brush in the best hour
+	Bees   float64 // share that comes full, bees (wind) alone; with Ears the share of kernels filled in the end
+	Brush  float64 // the same with a brush in the best hour, with tassels shaken on the day
+	Ears   bool    // corn whose ears are known
 	Known  bool    // whether the shares mean something
 	Task   TaskKind
 	Tasked bool // whether the plan has a task that decides; without one Task means nothing
@@ -168,6 +169,9 @@ func (b *bench) run(set func(*trial, float64), x float64) Outcome {
 	}
 	pd := &day.Plantings[0]
 	out := Outcome{Set: pd.Set.Mid, Bees: pd.Fill.Mid, Brush: pd.Both.Mid, Known: pd.State.Known()}
+	if e := &pd.Ears; e.Known && out.Known {
+		out.Bees, out.Brush, out.Ears = e.Filled.Mid, e.Shaken.Mid, true
+	}
 	for _, plan := range Plan(a, b.date, 1, b.options) {
 		for _, task := range slices.Concat(plan.Tasks, plan.More, plan.Rest) {
 			if !out.Tasked && task.Kind.decides() {
@@ -197,7 +201,7 @@ func (b *bench) move(in *input, now *Outcome) Movement {
 	}
 	m.From, m.To = b.run(in.set, r.Low), b.run(in.set, r.High)
 	for _, pair := range [][2]*Outcome{{&m.From, &m.To}, {&m.From, now}, {&m.To, now}} {
-		if p, q := pair[0], pair[1]; p.Known && q.Known {
+		if p, q := pair[0], pair[1]; p.Known && q.Known && p.Ears == q.Ears {
 			m.Moves = max(m.Moves, math.Abs(p.Bees-q.Bees), math.Abs(p.Brush-q.Brush))
 		}
 		m.Flips = m.Flips || pair[0].Task != pair[1].Task || pair[0].Tasked != pair[1].Tasked || pair[0].Known != pair[1].Known

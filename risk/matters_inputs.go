@@ -18,7 +18,7 @@ func (b *bench) inputs() []input {
 		out = append(out, b.hand(), b.curve("window.offer", 1, "h", func(t *trial) *crop.Curve { return &t.c.Window.Offer }),
 			b.curve("window.receptive", 1, "h", func(t *trial) *crop.Curve { return &t.c.Window.Receptive }))
 	case crop.Wind:
-		out = append(out, b.rows())
+		out = append(out, b.rows(), b.rowsRun(), b.firstTassel())
 	case crop.Self:
 		name := b.p.Crop.Self.MeanParam()
 		out = append(out, b.curve(name, cultivarHeat, "degC", func(t *trial) *crop.Curve { return &t.self().Mean }),
@@ -167,6 +167,32 @@ func (b *bench) firstFlower() input {
 func (b *bench) rows() input {
 	return input{told(chosenDoubt("planting.rows", 1, fewRows, "rows", "one row to a block"), float64(b.p.Rows), b.p.Rows > 0),
 		CanTell, func(t *trial, x float64) { t.planting().Rows = int(x) }}
+}
+
+// rowsRun is how the rows lie on the compass: it says something of few rows whose length
+// is told, in a wind whose direction is forecast.
+func (b *bench) rowsRun() input {
+	deg, known := b.p.RowsRun.bearing()
+	return input{told(chosenDoubt("planting.rows_run", 0, 90, "degrees from north", "north-south to east-west"), deg, known),
+		CanTell, func(t *trial, x float64) {
+			t.planting().RowsRun = NorthSouth
+			if x > 45 {
+				t.planting().RowsRun = EastWest
+			}
+		}}
+}
+
+// firstTassel is the day on which tassels began to shed, by which the days of pollen are
+// counted where the first silk was seen.
+func (b *bench) firstTassel() input {
+	d := chosenDoubt("planting.first_male", 0, 0, "days before the first silk", "")
+	before := b.p.Crop.Phenology.FemaleAfterMale
+	if p, ok := b.param("phenology.female_after_male"); ok && !b.p.FirstFemale.IsZero() {
+		d = source.Param{Name: d.Name, Kind: source.Span, Range: &source.Interval{Low: before.Low, High: before.High}, Unit: d.Unit, Key: p.Key, Where: p.Where, Status: p.Status}
+	}
+	return input{told(d, 0, !b.p.FirstMale.IsZero()), CanTell, func(t *trial, x float64) {
+		t.planting().FirstMale = b.p.FirstFemale.AddDays(-int(math.Round(x)))
+	}}
 }
 
 // curve is a curve of the crop moved along its x, as a whole.

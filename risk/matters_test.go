@@ -168,7 +168,10 @@ func TestCornHangsOnItsRows(t *testing.T) {
 	one.Plantings[0].Rows = 1
 	day, ok := Assess(&one, s, d, 1).Day(d)
 	require.True(t, ok)
-	assert.InDelta(t, day.Plantings[0].Fill.Mid, rows.From.Bees, 1e-12)
+	require.True(t, day.Plantings[0].Ears.Known)
+	assert.True(t, m.Now.Ears && rows.From.Ears)
+	assert.InDelta(t, day.Plantings[0].Ears.Filled.Mid, rows.From.Bees, 1e-12)
+	assert.InDelta(t, day.Plantings[0].Ears.Shaken.Mid, rows.From.Brush, 1e-12)
 	assert.Positive(t, rows.Moves)
 	g.Plantings[0].Rows = 4
 	m = mattersOf(g, s, d, Learned{})

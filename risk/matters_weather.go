@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"math"
 	"slices"
 
 	"dawnbrush/forecast"
@@ -30,6 +31,10 @@ var (
 // points: the middle of 12 to 18. [DTCwrf, status quoted]
 const errRH = 15.0
 
+// errFrom is the error of a forecast of the wind's direction, a mean of the days ahead
+// in the light winds of a morning. [memory, status memory]
+const errFrom = 35 // degrees mean error
+
 // surelyWet and surelyDry are the chances of rain beyond which its falling is not
 // in doubt: one in ten, as for every other end. [chosen, status chosen]
 const (
@@ -55,6 +60,7 @@ func mattersParams() []source.Param {
 		byDay("matters.error_wind", errWind, "knots mean error", "of a forecast's wind"),
 		byDay("matters.error_cloud", errCloud, "share mean error", "15 to 20 points on the first day, 25 to 30 on the seventh; days between by a straight line"),
 		number("matters.error_humidity", errRH, "points standard deviation", "DTCwrf", "executive summary", source.Quoted, "middle of 12 to 18"),
+		number("matters.error_wind_from", errFrom, "degrees mean error", source.KeyMemory, "", source.Memory, "of a forecast's wind direction in light winds; strong winds are foretold better"),
 		number("matters.cultivar_heat", cultivarHeat, "degC", source.KeyChosen, "", source.Chosen, "how far cultivars stand apart in the heat they bear"),
 		number("matters.step_hours", stepHours, "h", source.KeyChosen, "", source.Chosen, "ends of an hour of the flower's day where none were published"),
 		number("matters.surely", surelyWet, "chance of rain", source.KeyChosen, "", source.Chosen, "beyond it rain is not in doubt; below one in ten neither"),
@@ -98,6 +104,14 @@ func (b *bench) weather() []input {
 					h.Radiation = forecast.Known(r * (1 - x))
 				}
 			})},
+	}
+	if few, told := b.p.FewRows(); few && told {
+		out = append(out, input{remembered("weather.wind_from", tenToNinety*meanToSD*errFrom, "degrees", "error of a forecast's wind direction in light winds"), CannotKnow,
+			shift(func(h *forecast.Hour, x float64) {
+				if v, ok := h.WindFrom.Get(); ok {
+					h.WindFrom = forecast.Known(math.Mod(v+x+360, 360))
+				}
+			})})
 	}
 	return append(out, b.rain())
 }

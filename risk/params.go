@@ -16,10 +16,8 @@ import (
 // origin. Those of the crops stand in their files.
 func Params() []source.Param {
 	out := slices.Concat(air.Params(), bee.Params(), pollen.Params(), growth.Params(), heat.Params(), insideParams())
-	chosen := func(name string, v float64, unit, note string) source.Param {
-		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
-	}
-	out = append(out, mattersParams()...)
+	chosen := source.Choice
+	out = append(append(out, mattersParams()...), rowsParams()...)
 	return append(out,
 		source.Param{Name: "risk.limit_105", Value: Limit105, Unit: "degC", Key: source.KeyCommonPractice, Status: source.CommonPractice,
 			Note: "105 degF: above it pollen is held to be sterile; a flag only, the verdict comes from the hours",

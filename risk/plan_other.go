@@ -31,9 +31,8 @@ func (p *planner) corn(d *Day, pd *PlantingDay, t Task) []Task {
 		t.Kind, t.Causes, t.Sure = NothingToGain, []Cause{CauseOver}, VerySure
 		return []Task{t}
 	}
-	rows := pd.Planting.cornRows()
-	small := rows > 0 && rows < fewRows
-	calm := pd.Both.Mid-pd.Fill.Mid/rowShare(rows) > 0.1 // what few rows cost is no want of wind
+	small := pd.fewFor()
+	calm := pd.Both.Mid-pd.Fill.Mid/pd.rowsShare() > 0.1 // what few rows cost is no want of wind
 	around, all := p.shedSum(d, pd)
 	switch {
 	case pd.BestHour < 0 || pd.BestShare < hopeless:

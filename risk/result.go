@@ -101,6 +101,7 @@ type PlantingDay struct {
 	Inside     *Inside        // in a tunnel or house with a logger: its air; nil for the garden's
 	HotOutside bool           // OtherAir: too hot even outside, and it is no cooler in there
 	Ears       Ears           // corn: what the silks' days of pollen fill
+	OverRows   OverRows       // corn: how the wind goes over few rows
 	look       lookBasis
 	bareFill   Range // under a row cover: what bees would fill without it
 	bareBoth   Range

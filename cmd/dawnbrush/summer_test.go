@@ -125,11 +125,14 @@ func TestASummer(t *testing.T) {
 	assert.Contains(t, measured, "few females        winter squash")
 	assert.NotContains(t, measured, "the weather of the days before is not\n    known")
 
-	// The diary: zucchini brushed on Thursday against the plan are looked at too.
-	assert.NotContains(t, measured, "the same for zucchini")
-	s.say("note", "brushed", "3", "zucchini", "--on", "2026-07-16")
+	// The diary: seedless watermelons brushed on Thursday against the plan are looked at too.
+	looked := func(text string) string {
+		return regexp.MustCompile(`the same for [a-z, ]+`).FindString(strings.Join(strings.Fields(text), " "))
+	}
+	assert.NotContains(t, looked(measured), "seedless watermelons")
+	s.say("note", "brushed", "3", "seedless watermelons", "--on", "2026-07-16")
 	brushed := s.say(morning...)
-	assert.Contains(t, strings.Join(strings.Fields(brushed), " "), "the same for zucchini")
+	assert.Contains(t, looked(brushed), "seedless watermelons")
 
 	// A count at 06:30 changes the same morning's verdict.
 	assert.Contains(t, s.say(s.plan("2026-07-20T06:35", "--quiet")...), "hand-pollinate fence cucumbers")

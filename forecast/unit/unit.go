@@ -60,6 +60,7 @@ const (
 	Length                      // to m
 	Share                       // to 0..1
 	Irradiance                  // to W/m2
+	Bearing                     // to degrees
 )
 
 // factor and offset turn a value into the program's unit: v*factor + offset.
@@ -77,6 +78,8 @@ var codes = map[Quantity]map[string]conversion{
 	Length:     {"m": {1, 0}, "ft": {mPerFoot, 0}, "km": {1000, 0}},
 	Share:      {"percent": {0.01, 0}, "1": {1, 0}, "%": {0.01, 0}},
 	Irradiance: {"W_m-2": {1, 0}, "W/m²": {1, 0}},
+	Bearing: {"degree_(angle)": {1, 0},
+		"degrees": {1, 0}, "°": {1, 0}},
 }
 
 // Converter gives the function that turns a feed's value into the program's

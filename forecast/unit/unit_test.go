@@ -37,6 +37,7 @@ func TestConverter(t *testing.T) {
 		{Temperature, "wmoUnit:degC", 20, 20}, {Temperature, "unit:degF", 212, 100}, {Temperature, "K", 273.15, 0},
 		{Speed, "wmo:km_h-1", 36, 10}, {Speed, "wmoUnit:m_s-1", 10, 10}, {Speed, "kt", 10, 5.14444},
 		{Depth, "wmoUnit:mm", 3, 3}, {Depth, "in", 1, 25.4}, {Share, "wmoUnit:percent", 45, 0.45}, {Length, "ft", 1000, 304.8},
+		{Bearing, "wmoUnit:degree_(angle)", 270, 270}, {Bearing, "degrees", 22.5, 22.5},
 	} {
 		f, err := Converter(c.q, c.code)
 		require.NoError(t, err, c.code)

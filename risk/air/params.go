@@ -4,9 +4,7 @@ import "dawnbrush/risk/source"
 
 // Params lists every number of the air near the ground with its origin.
 func Params() []source.Param {
-	chosen := func(name string, v float64, unit, note string) source.Param {
-		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
-	}
+	chosen := source.Choice
 	return []source.Param{
 		chosen("air.film_height", FilmHeight, "m", "height at which a flower's water film dries"),
 		chosen("air.bee_height", BeeHeight, "m", "bees fly in above the crop, and growers' wind rules speak of station wind; at flower height the same curve leaves hardly any windy hour"),

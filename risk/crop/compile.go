@@ -37,6 +37,7 @@ func (r *reader) crop(key string, tree *node) *Crop {
 		"male-and-perfect": MaleAndPerfect})
 	c.Settings = top.settings()
 	c.Species = top.species()
+	c.Types = top.maybe("types").types(c)
 	c.PollenFrom = top.strings("pollen_from", top.take("pollen_from"))
 	c.FlowerHeight = top.number("flower_height", "m")
 	switch c.Pollination {

@@ -18,7 +18,8 @@
 // read: tables inside the papers were not seen, and a number that needs one is
 // derived, recalled or chosen and says so.
 //
-// buds, load and limits are optional for all; evidence holds published numbers that no
+// types, buds, load and limits are optional for all; types holds the trade's types of a
+// crop, each with what was published of it and by its own name; evidence holds published numbers that no
 // equation uses but that a grower may ask for.
 package crop
 
@@ -63,6 +64,7 @@ type Crop struct {
 	Pollination  Pollination
 	Flowers      Flowers
 	Species      []Species // empty where the crop is one species
+	Types        []Type    // the trade's types of the crop; empty where none were gathered
 	Settings     []Setting // first is the usual one
 	PollenFrom   []string  // keys of the crops that pollinate it; empty where its own kind does
 	FlowerHeight float64   // m above ground

@@ -193,7 +193,7 @@ func TestOneFileAddsACrop(t *testing.T) {
 	text = swap(t, text, `"plural": "cucumbers"`, `"plural": "moon gherkins"`)
 	text = swap(t, text, `"aliases": [`, `"sources": [{"key": "Moon01", "citation": "Invented for this test"}],
   "aliases": ["lunar cuke", `)
-	text = swap(t, text, `"cuke", "cukes", "pickling cucumber", "slicing cucumber", "gherkin", "lemon cucumber", "lemon cucumbers", "english cucumber", "cucumis sativus"`, `"moonling"`)
+	text = swap(t, text, `"cuke", "cukes", "pickling cucumber", "slicing cucumber", "gherkin", "lemon cucumber", "lemon cucumbers", "english cucumber", "persian cucumber", "japanese cucumber", "greenhouse cucumber", "cucumis sativus"`, `"moonling"`)
 	text = swap(t, text, `"value": 15.6, "unit": "degC", "source": "UWlisa", "where": "page text", "status": "read"`,
 		`"value": 4.25, "unit": "degC", "source": "Moon01", "where": "crater 2", "status": "read"`)
 	set, err := LoadFS(fstest.MapFS{"data/moon-gherkin.json": {Data: []byte(text)}, "data/cucumber.json": {Data: []byte(cucumberFile(t))}})

@@ -4,9 +4,7 @@ import "dawnbrush/risk/source"
 
 // Params lists every number of the dates that belongs to no crop, with its origin.
 func Params() []source.Param {
-	chosen := func(name string, v float64, unit, note string) source.Param {
-		return source.Param{Name: name, Value: v, Unit: unit, Key: source.KeyChosen, Status: source.Chosen, Note: note}
-	}
+	chosen := source.Choice
 	num := func(v float64) *float64 { return &v }
 	cultivars := chosen("growth.cultivar_share", cultivarShare, "share of variance", "of a book's range, what cultivars differ by: as much as sowings do")
 	cultivars.Others = []source.Alternative{{Range: &source.Interval{Low: 26, High: 45}, Unit: "days", Text: "866 cucumbers of one trial to the first male flower", Key: "RDW97", Where: "ch. 1", Status: source.Read}}

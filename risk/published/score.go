@@ -132,7 +132,7 @@ func (t *Table) Holders(set *crop.Set, id string) []Holder {
 }
 
 // FreedomWords says what is counted in a Freedom.
-const FreedomWords = "Counted are the numbers that a share of set can move with: those of a crop file without its calendar, its practice, " +
+const FreedomWords = "Counted are the numbers that a share of set can move with: those of a crop file without its types, its calendar, its practice, " +
 	"limits of flags, and evidence kept beside; for bees and wet flowers the constants that belong to no crop. A curve counts once for each point, a range for its two ends. " +
 	"Published: read or quoted. Derived: computed from a publication. Free: our choice, common practice, memory, or drawn to rows; " +
 	"an upper bound, for some of them are units or forms and several crops share one number. " +
@@ -153,7 +153,7 @@ type Freedom struct {
 }
 
 // aside are sections of a crop file whose numbers no share of set moves with.
-var aside = []string{"phenology", "hand", "limits", "look", "evidence"}
+var aside = []string{"types", "phenology", "hand", "limits", "look", "evidence"}
 
 // Freedoms gives a line for each crop, for bees and for wet air. constants are
 // the model's numbers that belong to no crop.

@@ -42,6 +42,11 @@ type Param struct {
 	Others []Alternative `json:"others,omitempty"`
 }
 
+// Choice gives a number that no source tells, with the reason for taking it.
+func Choice(name string, v float64, unit, reason string) Param {
+	return Param{Name: name, Value: v, Unit: unit, Key: KeyChosen, Status: Chosen, Note: reason}
+}
+
 // Alternative is conflicting or supporting evidence that was not taken.
 type Alternative struct {
 	Value  *float64  `json:"value,omitempty"`

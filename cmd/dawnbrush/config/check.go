@@ -67,6 +67,9 @@ func (in *reader) checkFlowering(s scope) {
 	if c.Pollination != crop.Wind && sweet {
 		in.warn(sweetness, "leave it out", "sweetness is read for corn only")
 	}
+	if run, told := in.given[s.path+"rows_run"]; c.Pollination != crop.Wind && told {
+		in.warn(run, "leave it out", "rows_run is read for corn only")
+	}
 	if len(c.Species) > 1 && !species {
 		in.warn(at, "add species = "+quote(c.Species[0].Key)+"; it can be "+list(speciesWords(c)),
 			"%s without species: only pollen of the same species sets fruit", c.Name)

@@ -30,6 +30,9 @@ func plantingSettings() []setting {
 		{key: "species", doc: "squash and pumpkin only: pepo, maxima or moschata, as the seed packet says", example: `"pepo"`, quoted: true,
 			when: func(c *crop.Crop) bool { return len(c.Species) > 0 },
 			read: readSpecies, show: func(s scope) string { return s.planting.Species }},
+		{key: "type", doc: "the trade's type of a cucumber: slicing, pickling, european, beit-alpha, asian or lemon; it tells when to pick and how it usually sets", example: `"slicing"`, quoted: true,
+			when: func(c *crop.Crop) bool { return len(c.Types) > 0 },
+			read: readType, show: func(s scope) string { return s.planting.Type }},
 		textSetting("cultivar", "the cultivar, as the seed packet says", `"Long Green"`,
 			func(s scope) *string { return &s.planting.Cultivar }),
 		{key: "sets", doc: "how it sets fruit: monoecious (usual), gynoecious (all female), parthenocarpic (without pollen), triploid (seedless)",
@@ -49,6 +52,8 @@ func plantingSettings() []setting {
 		cornOnly(countSetting("rows", "corn only: number of rows side by side, for the wind has to carry the pollen across", "4", 1, mostPlants,
 			func(s scope) *int { return &s.planting.Rows })),
 		cornOnly(rowLength()),
+		cornOnly(wordSetting("rows_run", "corn only: how the rows run, north-south, northeast-southwest, east-west or northwest-southeast; wind along a few rows feeds them better than wind across", `"north-south"`,
+			[]risk.RowsRun{risk.NorthSouth, risk.NorthEast, risk.EastWest, risk.NorthWest}, func(s scope) *risk.RowsRun { return &s.planting.RowsRun })),
 		cornOnly(wordSetting("sweetness", "corn only: su (sugary), se (sugary enhanced) or sh2 (supersweet), as the seed packet says: sh2 and the others spoil each other's kernels", `"su"`,
 			[]risk.Sweetness{risk.Sugary, risk.SugaryEnhanced, risk.Supersweet}, func(s scope) *risk.Sweetness { return &s.planting.Sweetness })),
 		dateSetting("sown", "day the seed was sown", "2026-05-10", func(s scope) *forecast.Date { return &s.planting.Sown }),
@@ -140,6 +145,10 @@ func readCrop(in *reader, key string, v *node, s scope) {
 	}
 	usual := plantingDefaults(c)
 	s.planting.Crop, s.planting.Setting, s.planting.Species = c, usual.Setting, usual.Species
+	if t, ok := c.FindType(v.text); ok { // "pickling cucumber"
+		setType(s.planting, t)
+		in.given[s.path+"type"] = v.offset
+	}
 }
 
 func readSpecies(in *reader, key string, v *node, s scope) {

@@ -30,6 +30,7 @@ func Write(f *File) []byte {
 	for i := range f.Garden.Plantings {
 		p := &f.Garden.Plantings[i]
 		usual := plantingDefaults(p.Crop)
+		usual.Setting = usualSetting(p)
 		writeItem(&b, plantingTable, plantingSettings(), scope{file: f, planting: p}, scope{file: f, planting: &usual})
 	}
 	return b.Bytes()

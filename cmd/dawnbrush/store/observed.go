@@ -33,11 +33,11 @@ func (o Origin) ofHour() forecast.Origin {
 
 // measured gives the values of an hour that instruments tell, in the order of
 // the table's columns.
-func measured(h *forecast.Hour) [8]*forecast.Value {
-	return [8]*forecast.Value{&h.Temp, &h.DewPoint, &h.RH, &h.Wind, &h.Gust, &h.Sky, &h.Radiation, &h.Rain}
+func measured(h *forecast.Hour) [9]*forecast.Value {
+	return [9]*forecast.Value{&h.Temp, &h.DewPoint, &h.RH, &h.Wind, &h.Gust, &h.Sky, &h.Radiation, &h.Rain, &h.WindFrom}
 }
 
-const measuredColumns = `temp, dew_point, rh, wind, gust, sky, radiation, rain`
+const measuredColumns = `temp, dew_point, rh, wind, gust, sky, radiation, rain, wind_from`
 
 // KeepObserved keeps measured hours and tells how many were new and how many
 // amend what was known. Hours of another kind (those a model worked out, where o
@@ -131,12 +131,12 @@ func (s *Store) insertHours(fresh []forecast.Hour, old []int64, obs *forecast.Se
 		return 0, 0, err
 	}
 	defer supersede.Close()
-	insert, _, err := s.db.Prepare(`INSERT INTO observed (hour, origin, instrument, recorded, ` + measuredColumns + `) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`)
+	insert, _, err := s.db.Prepare(`INSERT INTO observed (hour, origin, instrument, recorded, ` + measuredColumns + `) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`)
 	if err != nil {
 		return 0, 0, err
 	}
 	defer insert.Close()
-	args := make([]any, 12)
+	args := make([]any, 13)
 	for i := range fresh {
 		if old[i] != 0 {
 			if err := run(supersede, []any{now.UnixMilli(), old[i]}, nil); err != nil {

@@ -16,6 +16,7 @@ const (
 	DewPoint
 	RH
 	Wind
+	WindFrom
 	Gust
 	Sky
 	Radiation
@@ -56,6 +57,7 @@ var specs = [...]fieldSpec{
 	DewPoint:  {"DewPoint", "dew point", unit.Temperature, minTemp, maxTemp, 1},
 	RH:        {"RH", "humidity", unit.Share, minRH, maxRH, 100},
 	Wind:      {"Wind", "wind", unit.Speed, 0, maxWind, 1},
+	WindFrom:  {"WindFrom", "wind direction", unit.Bearing, 0, fullCircle, 1},
 	Gust:      {"Gust", "gust speed", unit.Speed, 0, maxWind, 1},
 	Sky:       {"Sky", "cloud cover", unit.Share, 0, 1, 1},
 	Radiation: {"Radiation", "sunlight", unit.Irradiance, nightLight, maxRadiation, 1},
@@ -75,6 +77,8 @@ func (f Field) of(h *forecast.Hour) *forecast.Value {
 		return &h.RH
 	case Wind:
 		return &h.Wind
+	case WindFrom:
+		return &h.WindFrom
 	case Gust:
 		return &h.Gust
 	case Sky:

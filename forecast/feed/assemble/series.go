@@ -204,9 +204,12 @@ func (b *Builder) fill(l layer) {
 
 // matters tells whether it is worth a word that a field is missing or ends early: of
 // sunlight and cloud cover, and of humidity and dew point, one is enough; gusts decide
-// nothing, so it matters only that they are told at all.
+// nothing, so it matters only that they are told at all. The wind's direction says
+// something to few rows of corn alone.
 func (b *Builder) matters(f Field) bool {
 	switch f {
+	case WindFrom:
+		return false
 	case Gust:
 		return !b.told(Gust)
 	case DewPoint:

@@ -32,6 +32,7 @@ var (
 	ms      = scale{"m/s", 1}
 	percent = scale{"%", 1}
 	mm      = scale{"mm", 1}
+	degrees = scale{"degrees", 1}
 
 	// Energy of an hour, kWh/m2 or J/m2, to its mean power. [derived]
 	kilowattHours = scale{"W_m-2", 1000}
@@ -45,6 +46,7 @@ var quantities = [...]quantity{
 	{assemble.RH, "humidity", false, percent, percent, func(r *record) *float64 { return r.RH }, func(f *fallback) int64 { return f.RH }},
 	{assemble.Sky, "cloud cover", false, percent, percent, func(r *record) *float64 { return r.Sky }, func(f *fallback) int64 { return f.Sky }},
 	{assemble.Wind, "wind", true, kmh, ms, func(r *record) *float64 { return r.Wind }, func(f *fallback) int64 { return f.Wind }},
+	{assemble.WindFrom, "wind direction", true, degrees, degrees, func(r *record) *float64 { return r.WindFrom }, func(f *fallback) int64 { return f.WindFrom }},
 	{assemble.Gust, "gusts", true, kmh, ms, func(r *record) *float64 { return r.Gust }, func(f *fallback) int64 { return f.Gust }},
 	{assemble.Radiation, "sunlight", true, kilowattHours, joules, func(r *record) *float64 { return r.Solar }, func(f *fallback) int64 { return f.Solar }},
 	{assemble.Rain, "rain", true, mm, mm, func(r *record) *float64 { return r.Rain }, func(f *fallback) int64 { return f.Rain }},

@@ -28,6 +28,7 @@ type recordedRow struct {
 	RH        *float64 `json:"relative_humidity"`
 	Sky       *float64 `json:"cloud_cover"`
 	Wind      *float64 `json:"wind_speed"`
+	WindFrom  *float64 `json:"wind_direction"`
 	Gust      *float64 `json:"wind_gust_speed"`
 	Rain      *float64 `json:"precipitation"`
 	Solar     *float64
@@ -56,6 +57,7 @@ func TestRecordedHoursEqualTheDocument(t *testing.T) {
 		same(r.RH, 1, h.RH, "humidity", r.Timestamp)
 		same(r.Sky, 100, h.Sky, "cloud cover", r.Timestamp)
 		same(r.Wind, 3.6, before.Wind, "wind", r.Timestamp)
+		same(r.WindFrom, 1, before.WindFrom, "wind direction", r.Timestamp)
 		same(r.Gust, 3.6, before.Gust, "gust", r.Timestamp)
 		same(r.Rain, 1, before.Rain, "rain", r.Timestamp)
 		same(r.Solar, 0.001, before.Radiation, "sunlight", r.Timestamp)
@@ -90,6 +92,6 @@ func TestRecordedStations(t *testing.T) {
 	assert.Equal(t, 49.9694, s.Point.Lat)
 	assert.Equal(t, 9.9114, s.Point.Lon)
 	assert.Equal(t, 216.5, s.Point.Elevation.Or(0))
-	assert.Equal(t, "hours with cloud cover, wind and gusts from Kissingen, Bad, 26 km away: 50; ", feedtest.NoteOn(s, ""))
+	assert.Equal(t, "hours with cloud cover, wind, wind direction and gusts from Kissingen, Bad, 26 km away: 50; ", feedtest.NoteOn(s, ""))
 	assert.True(t, s.Issued.IsZero())
 }

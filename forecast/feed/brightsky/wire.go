@@ -47,6 +47,7 @@ type record struct {
 	RH        *float64 `json:"relative_humidity"` // %; forecasts have none of their own
 	Sky       *float64 `json:"cloud_cover"`       // %
 	Wind      *float64 `json:"wind_speed"`        // mean of the hour
+	WindFrom  *float64 `json:"wind_direction"`    // mean of the hour, degrees
 	Gust      *float64 `json:"wind_gust_speed"`   // highest of the hour
 	Solar     *float64 `json:"solar"`             // energy of the hour
 	Rain      *float64 `json:"precipitation"`     // mm of the hour
@@ -68,6 +69,7 @@ type fallback struct {
 	RH       int64 `json:"relative_humidity"`
 	Sky      int64 `json:"cloud_cover"`
 	Wind     int64 `json:"wind_speed"`
+	WindFrom int64 `json:"wind_direction"`
 	Gust     int64 `json:"wind_gust_speed"`
 	Solar    int64 `json:"solar"`
 	Rain     int64 `json:"precipitation"`

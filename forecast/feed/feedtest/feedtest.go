@@ -198,7 +198,7 @@ func checkHour(h forecast.Hour) error {
 		lo, hi float64
 	}{
 		{"temperature", h.Temp, -60, 60}, {"dew point", h.DewPoint, -60, 60}, {"humidity", h.RH, 0, 100},
-		{"wind", h.Wind, 0, 75}, {"gust", h.Gust, 0, 75}, {"sky", h.Sky, 0, 1}, {"radiation", h.Radiation, 0, 1400},
+		{"wind", h.Wind, 0, 75}, {"wind direction", h.WindFrom, 0, 360}, {"gust", h.Gust, 0, 75}, {"sky", h.Sky, 0, 1}, {"radiation", h.Radiation, 0, 1400},
 		{"rain", h.Rain, 0, 300}, {"chance of rain", h.RainProb, 0, 1}, {"thunder", h.Thunder, 0, 1},
 	} {
 		if err := within(c.name, c.v, c.lo, c.hi); err != nil {

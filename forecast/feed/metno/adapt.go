@@ -10,7 +10,7 @@ import (
 
 // The quantities of an instant, and those of the hours after it.
 var (
-	instants = [...]assemble.Field{assemble.Temp, assemble.DewPoint, assemble.RH, assemble.Wind, assemble.Gust, assemble.Sky}
+	instants = [...]assemble.Field{assemble.Temp, assemble.DewPoint, assemble.RH, assemble.Wind, assemble.WindFrom, assemble.Gust, assemble.Sky}
 	periods  = [...]assemble.Field{assemble.RainProb, assemble.Thunder, assemble.Rain}
 )
 
@@ -107,7 +107,7 @@ func readings(steps []step, f assemble.Field, code string) []assemble.Span {
 		width := gap(steps, i)
 		for t := time.Hour; t < width; t += time.Hour {
 			share := float64(t) / float64(width)
-			out = append(out, assemble.Span{Start: at.Add(t), End: at.Add(t + time.Hour), Value: forecast.Known(a + (b-a)*share)})
+			out = append(out, assemble.Span{Start: at.Add(t), End: at.Add(t + time.Hour), Value: f.Between(a, b, share)})
 		}
 	}
 	if !some {

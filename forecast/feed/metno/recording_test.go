@@ -116,7 +116,7 @@ func TestEveryRecordedReadingHasItsHour(t *testing.T) {
 				v     forecast.Value
 				scale float64
 			}{
-				"air_temperature": {h.Temp, 1}, "dew_point_temperature": {h.DewPoint, 1}, "relative_humidity": {h.RH, 1}, "wind_speed": {h.Wind, 1},
+				"air_temperature": {h.Temp, 1}, "dew_point_temperature": {h.DewPoint, 1}, "relative_humidity": {h.RH, 1}, "wind_speed": {h.Wind, 1}, "wind_from_direction": {h.WindFrom, 1},
 				"wind_speed_of_gust": {h.Gust, 1}, "cloud_area_fraction": {h.Sky, 100},
 			} {
 				want, ok := x.Data["instant"].Details[name]

@@ -51,6 +51,7 @@ type parameters[T any] struct {
 	DewPoint T `json:"dew_point_temperature"`
 	RH       T `json:"relative_humidity"`
 	Wind     T `json:"wind_speed"` // mean of 10 minutes
+	WindFrom T `json:"wind_from_direction"`
 	Gust     T `json:"wind_speed_of_gust"`
 	Sky      T `json:"cloud_area_fraction"`
 	Rain     T `json:"precipitation_amount"` // sum of a period
@@ -69,6 +70,8 @@ func (p *parameters[T]) of(f assemble.Field) T {
 		return p.RH
 	case assemble.Wind:
 		return p.Wind
+	case assemble.WindFrom:
+		return p.WindFrom
 	case assemble.Gust:
 		return p.Gust
 	case assemble.Sky:

@@ -23,6 +23,7 @@ func (p *gridProperties) sources() []source {
 		{assemble.DewPoint, "", &p.DewPoint},
 		{assemble.RH, "", &p.Humidity},
 		{assemble.Wind, "", &p.WindSpeed},
+		{assemble.WindFrom, "", &p.WindDirection},
 		{assemble.Gust, "", &p.WindGust},
 		{assemble.Sky, "", &p.SkyCover},
 		{assemble.RainProb, "", &p.RainChance},

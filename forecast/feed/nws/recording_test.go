@@ -3,6 +3,7 @@ package nws
 import (
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -27,6 +28,7 @@ type hourlyDocument struct {
 			RH          struct{ Value *float64 } `json:"relativeHumidity"`
 			RainProb    struct{ Value *float64 } `json:"probabilityOfPrecipitation"`
 			WindSpeed   string                   `json:"windSpeed"`
+			WindFrom    string                   `json:"windDirection"`
 		} `json:"periods"`
 	} `json:"properties"`
 }
@@ -75,6 +77,7 @@ func TestExpandedLayersEqualTheHourlyForecast(t *testing.T) {
 				same(t, p.RH.Value, h.RH, 1, "humidity", p.StartTime)
 				same(t, p.RainProb.Value, h.RainProb, 100, "chance of rain", p.StartTime)
 				sameWind(t, raw, p.WindSpeed, h.Wind, p.StartTime)
+				sameDirection(t, p.WindFrom, h.WindFrom, p.StartTime)
 			}
 			assert.Equal(t, 156, compared, "hours in both")
 		})
@@ -98,6 +101,19 @@ func sameWind(t *testing.T, raw, words string, got forecast.Value, when time.Tim
 	var want float64
 	require.NoError(t, json.Unmarshal([]byte(number), &want))
 	assert.InDelta(t, want, unit.MsToMph(got.Or(math.NaN())), windStep(raw)/2+1e-6, "wind at %v", when)
+}
+
+// sameDirection compares with a point of the compass: offices name eight of them or
+// sixteen, so it may lie half of an eighth away. A calm has none.
+func sameDirection(t *testing.T, point string, got forecast.Value, when time.Time) {
+	t.Helper()
+	if point == "" {
+		return
+	}
+	k := slices.Index([]string{"N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"}, point)
+	require.GreaterOrEqual(t, k, 0, point)
+	off := math.Remainder(got.Or(math.NaN())-22.5*float64(k), 360)
+	assert.InDelta(t, 0, off, 22.5+1e-6, "wind from %s at %v, not %v", point, when, got)
 }
 
 // TestRainOfTheWeekEqualsTheSumOfTheAmounts adds up the amounts of the document

@@ -33,6 +33,7 @@ type report struct {
 	DewPoint    quantity     `json:"dewpoint"`
 	Humidity    quantity     `json:"relativeHumidity"`
 	WindSpeed   quantity     `json:"windSpeed"`
+	WindFrom    quantity     `json:"windDirection"`
 	WindGust    quantity     `json:"windGust"`
 	RainHour    quantity     `json:"precipitationLastHour"`
 	CloudLayers []cloudLayer `json:"cloudLayers"`
@@ -110,6 +111,7 @@ func (m mean) value() forecast.Value {
 // hourReports gathers the reports of one hour.
 type hourReports struct {
 	temp, dew, rh, wind, sky mean
+	from                     vane
 	gust, rain               forecast.Value // the highest
 }
 
@@ -120,6 +122,7 @@ func (h *hourReports) add(r *report) {
 	h.temp.add(air.Temp)
 	h.rh.add(air.RH)
 	h.wind.add(r.WindSpeed.value(assemble.Wind))
+	h.from.add(r.WindFrom.value(assemble.WindFrom), r.WindSpeed.value(assemble.Wind))
 	h.sky.add(r.sky())
 	h.gust = higher(h.gust, r.WindGust.value(assemble.Gust))
 }
@@ -134,9 +137,9 @@ func higher(a, b forecast.Value) forecast.Value {
 // hour gives the hour's weather.
 func (h *hourReports) hour(start time.Time) forecast.Hour {
 	out := forecast.Hour{Start: start, Temp: h.temp.value(), DewPoint: h.dew.value(), RH: h.rh.value(),
-		Wind: h.wind.value(), Gust: h.gust, Sky: h.sky.value(), Rain: h.rain}
+		Wind: h.wind.value(), WindFrom: h.from.value(), Gust: h.gust, Sky: h.sky.value(), Rain: h.rain}
 	assemble.FillHumidity(&out)
-	for _, v := range []forecast.Value{out.Temp, out.DewPoint, out.RH, out.Wind, out.Gust, out.Sky, out.Rain} {
+	for _, v := range []forecast.Value{out.Temp, out.DewPoint, out.RH, out.Wind, out.WindFrom, out.Gust, out.Sky, out.Rain} {
 		if v.IsKnown() {
 			out.Origin = forecast.OriginObserved
 		}

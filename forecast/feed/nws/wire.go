@@ -32,6 +32,7 @@ type gridProperties struct {
 	DewPoint       layer `json:"dewpoint"`
 	Humidity       layer `json:"relativeHumidity"`
 	WindSpeed      layer `json:"windSpeed"`
+	WindDirection  layer `json:"windDirection"`
 	WindGust       layer `json:"windGust"`
 	SkyCover       layer `json:"skyCover"`
 	RainChance     layer `json:"probabilityOfPrecipitation"`

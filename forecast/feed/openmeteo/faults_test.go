@@ -30,7 +30,7 @@ func TestQuestion(t *testing.T) {
 	a, err := f.forecast()
 	require.NoError(t, err)
 	assert.Equal(t, []string{"/v1/forecast?latitude=40.0123&longitude=-90.01&hourly=temperature_2m,dew_point_2m,relative_humidity_2m," +
-		"wind_speed_10m,wind_gusts_10m,cloud_cover,shortwave_radiation,precipitation_probability,precipitation&past_days=1&forecast_days=8" +
+		"wind_speed_10m,wind_direction_10m,wind_gusts_10m,cloud_cover,shortwave_radiation,precipitation_probability,precipitation&past_days=1&forecast_days=8" +
 		"&timezone=GMT&timeformat=unixtime&temperature_unit=celsius&wind_speed_unit=ms&precipitation_unit=mm&elevation=187"}, f.Asked)
 	assert.Equal(t, asked, a.Fetched)
 	assert.Zero(t, a.Age(asked), "counted from when it was fetched")

@@ -34,6 +34,7 @@ type hours struct {
 		Temperature []*float64 `json:"temperature_2m"`
 		Humidity    []*float64 `json:"relativehumidity_2m"`
 		Wind        []*float64 `json:"windspeed_10m"`
+		WindFrom    []*float64 `json:"winddirection_10m"`
 	}
 }
 
@@ -70,6 +71,7 @@ func TestRecordedHoursEqualTheDocument(t *testing.T) {
 				same(d.Hourly.Temperature, i, 1, h.Temp, "temperature")
 				same(d.Hourly.Humidity, i, 1, h.RH, "humidity")
 				same(d.Hourly.Wind, i, 3.6, h.Wind, "wind in km/h")
+				same(d.Hourly.WindFrom, i, 1, h.WindFrom, "wind direction")
 				require.False(t, h.Rain.IsKnown() || h.Radiation.IsKnown(), "not in these documents")
 			}
 		})

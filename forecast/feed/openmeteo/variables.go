@@ -36,6 +36,7 @@ var variables = [...]variable{
 	{assemble.DewPoint, "dew_point_2m", "dewpoint_2m", false, everywhere},
 	{assemble.RH, "relative_humidity_2m", "relativehumidity_2m", false, everywhere},
 	{assemble.Wind, "wind_speed_10m", "windspeed_10m", false, everywhere},
+	{assemble.WindFrom, "wind_direction_10m", "winddirection_10m", false, onForecast | onArchive},
 	{assemble.Gust, "wind_gusts_10m", "windgusts_10m", true, onForecast | onArchive},
 	{assemble.Sky, "cloud_cover", "cloudcover", false, everywhere},
 	{assemble.Radiation, "shortwave_radiation", "", true, everywhere},

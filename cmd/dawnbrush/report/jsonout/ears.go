@@ -14,6 +14,20 @@ type earsJSON struct {
 	Unknown int       `json:"unknown_days"`
 }
 
+// overRowsJSON is how the wind goes over few rows of corn.
+type overRowsJSON struct {
+	Share float64 `json:"share"`
+	Angle float64 `json:"angle_deg"`
+}
+
+// overRowsOf is nil where it is not known.
+func overRowsOf(w *risk.OverRows) *overRowsJSON {
+	if !w.Known {
+		return nil
+	}
+	return &overRowsJSON{round(w.Share), round(w.Angle)}
+}
+
 // earsOf is nil where the ears are not known.
 func earsOf(e *risk.Ears) *earsJSON {
 	if !e.Known {

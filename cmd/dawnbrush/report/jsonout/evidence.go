@@ -31,6 +31,7 @@ type hourJSON struct {
 	DewPoint   *float64 `json:"dew_point_c"`
 	RH         *float64 `json:"humidity_percent"`
 	Wind       *float64 `json:"wind_10m_ms"`
+	WindFrom   *float64 `json:"wind_from_deg"`
 	Sky        *float64 `json:"cloud_share"`
 	Radiation  *float64 `json:"radiation_w_m2"`
 	Rain       *float64 `json:"rain_mm"`
@@ -61,7 +62,7 @@ func Workings(w io.Writer, d *document.Document) error {
 	lo, hi := s.Day(day.Date, m.zone)
 	for i := lo; i < hi; i++ {
 		h := &s.Hours[i]
-		out.Hours = append(out.Hours, hourJSON{m.at(h.Start), number(h.Temp), number(h.DewPoint), number(h.RH), number(h.Wind), number(h.Sky),
+		out.Hours = append(out.Hours, hourJSON{m.at(h.Start), number(h.Temp), number(h.DewPoint), number(h.RH), number(h.Wind), number(h.WindFrom), number(h.Sky),
 			number(h.Radiation), number(h.Rain), number(h.RainProb), number(h.Thunder), h.Origin.String()})
 	}
 	from, to := day.Date.Span(m.zone)

@@ -29,8 +29,8 @@ const (
 	taskFields = `kind planting crop from to causes[] flowers flowers_in_time flowers_counted work_min fill_without.p10 fill_without.p50 fill_without.p90
 		fill_with.p10 fill_with.p50 fill_with.p90 gain sure look also[] tagged_date second_best_hours rain_chance store_h text`
 	lookFields     = "look.at look.watch_min look.flowers look.brush_if_fewer_visits look.bees[]"
-	plantingFields = `name crop bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50
-		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave load ears dry_soil unknown_layers[] inside too_hot_outside`
+	plantingFields = `name crop type bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50
+		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave load ears dry_soil wind_over_rows unknown_layers[] inside too_hot_outside`
 	earsFields = `filled.p10 filled.p50 filled.p90 filled_if_shaken.p10 filled_if_shaken.p50 filled_if_shaken.p90 butt.p10 butt.p50 butt.p90
 		middle.p10 middle.p50 middle.p90 tip.p10 tip.p50 tip.p90 waiting waiting_part unknown_days`
 	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
@@ -41,7 +41,7 @@ const (
 	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start swing season"
 	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
 		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night gap advice`
-	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
+	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms wind_from_deg cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
 	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note row"
 	otherFields = "value low high text unit source where status row"
@@ -82,7 +82,7 @@ func workingsFields() []string {
 }
 
 func mattersFields() []string {
-	outcome := "set fill fill_with_brush task"
+	outcome := "set fill fill_with_brush of_kernels task"
 	return sorted(under("", "schema report date sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
 		under("what_matters[].", "planting crop state bloom judged"), under("what_matters[].as_planned.", outcome),
 		under("what_matters[].inputs[].", "input one_can moves task_changes text to_narrow"),

@@ -94,6 +94,7 @@ func TestFieldsOfEars(t *testing.T) {
 	d := full(t)
 	for i := range d.Assessment.Days {
 		d.Assessment.Days[i].Plantings[0].Ears = risk.Ears{Known: true, Filled: risk.Range{Lo: 0.1, Mid: 0.5, Hi: 0.9}, Waits: risk.Tip, Dark: 2}
+		d.Assessment.Days[i].Plantings[0].OverRows = risk.OverRows{Known: true, Share: 0.4, Angle: 30}
 	}
 	out, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, d) })
 	assert.Subset(t, got, under("plantings[].ears.", earsFields))
@@ -101,6 +102,7 @@ func TestFieldsOfEars(t *testing.T) {
 	assert.Equal(t, "tip", ears["waiting_part"])
 	assert.InDelta(t, 0.5, ears["filled"].(map[string]any)["p50"], 1e-12)
 	assert.InDelta(t, 2, ears["unknown_days"], 1e-12)
+	assert.Equal(t, map[string]any{"share": 0.4, "angle_deg": 30.0}, out["plantings"].([]any)[0].(map[string]any)["wind_over_rows"])
 }
 
 func TestFieldsOfWorkings(t *testing.T) {

@@ -30,6 +30,7 @@ type outcomeJSON struct {
 	Set   *float64 `json:"set"`
 	Fill  *float64 `json:"fill"`
 	Brush *float64 `json:"fill_with_brush"`
+	Ears  bool     `json:"of_kernels"`
 	Task  *string  `json:"task"`
 }
 
@@ -77,7 +78,7 @@ func (m *maker) matter(x *risk.Matters) matterJSON {
 }
 
 func outcome(o *risk.Outcome) *outcomeJSON {
-	var out outcomeJSON
+	out := outcomeJSON{Ears: o.Ears}
 	if o.Known {
 		set, fill, brush := round(o.Set), round(o.Bees), round(o.Brush)
 		out.Set, out.Fill, out.Brush = &set, &fill, &brush

@@ -9,6 +9,7 @@ import (
 type plantingJSON struct {
 	Name      string           `json:"name"`
 	Crop      string           `json:"crop"`
+	Type      *string          `json:"type"`
 	Bloom     string           `json:"bloom"`
 	Basis     string           `json:"bloom_basis"`
 	State     string           `json:"state"`
@@ -25,6 +26,7 @@ type plantingJSON struct {
 	Load      *loadJSON        `json:"load"`
 	Ears      *earsJSON        `json:"ears"`
 	DrySoil   *drySoilJSON     `json:"dry_soil"`
+	OverRows  *overRowsJSON    `json:"wind_over_rows"`
 	Layers    []string         `json:"unknown_layers"`
 	Inside    *insideJSON      `json:"inside"`
 	Hot       bool             `json:"too_hot_outside"`
@@ -83,11 +85,14 @@ type flowerHourJSON struct {
 func (m *maker) planting(p *risk.PlantingDay) plantingJSON {
 	out := plantingJSON{Bloom: p.Bloom.String(), Basis: p.BloomBasis, State: p.State.String(), Set: rangeOf(p.Set, p.State), Fill: rangeOf(p.Fill, p.State),
 		Both: rangeOf(p.Both, p.State), BothSet: rangeOf(p.BothSet, p.State), BrushFrom: m.at(p.BrushSpan[0]), BrushTo: m.at(p.BrushSpan[1]), BestShare: round(p.BestShare),
-		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Load: loadOf(p), Ears: earsOf(&p.Ears), DrySoil: drySoilOf(&p.DrySoil), Layers: layers(p.Missing), Inside: m.inside(p, false, nil), Hot: p.HotOutside, Hours: []flowerHourJSON{}}
+		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Load: loadOf(p), Ears: earsOf(&p.Ears), DrySoil: drySoilOf(&p.DrySoil), OverRows: overRowsOf(&p.OverRows), Layers: layers(p.Missing), Inside: m.inside(p, false, nil), Hot: p.HotOutside, Hours: []flowerHourJSON{}}
 	if p.Planting != nil {
 		out.Name = p.Planting.Name
 		if p.Planting.Crop != nil {
 			out.Crop = p.Planting.Crop.Key
+			if p.Planting.Type != "" {
+				out.Type = &p.Planting.Type
+			}
 		}
 	}
 	out.Flags = m.flags(p.Flags, p)

@@ -65,14 +65,14 @@ func (k *workings) sun() {
 // air prints the hours of the day as they were read.
 func (k *workings) air() error {
 	k.heading("Hours as read")
-	columns := []column{{"hour", 5, false}, {"temp C", 5, true}, {"RH %", 4, true}, {"wind 10 m", 5, true}, {"sky", 4, true}, {"light W/m2", 5, true},
+	columns := []column{{"hour", 5, false}, {"temp C", 5, true}, {"RH %", 4, true}, {"wind 10 m", 5, true}, {"wind from", 4, true}, {"sky", 4, true}, {"light W/m2", 5, true},
 		{"rain mm", 5, true}, {"rain %", 4, true}, {"from", 9, false}}
 	s := k.d.Assessment.Series
 	lo, hi := s.Day(k.day.Date, k.d.Zone())
 	var rows [][]string
 	for i := lo; i < hi; i++ {
 		h := &s.Hours[i]
-		rows = append(rows, []string{k.Clock(h.Start), digits(h.Temp, 1), digits(h.RH, 0), digits(h.Wind, 1), digits(h.Sky, 2), digits(h.Radiation, 0),
+		rows = append(rows, []string{k.Clock(h.Start), digits(h.Temp, 1), digits(h.RH, 0), digits(h.Wind, 1), digits(h.WindFrom, 0), digits(h.Sky, 2), digits(h.Radiation, 0),
 			digits(h.Rain, 2), k.PercentNumber(h.RainProb), h.Origin.String()})
 	}
 	if err := k.grid(columns, rows); err != nil {
@@ -126,8 +126,9 @@ func digits(v forecast.Value, n int) string {
 }
 
 func (k *workings) planting(p *risk.PlantingDay) error {
-	k.heading(p.Planting.Name + ", " + p.Planting.Crop.Name)
+	k.heading(p.Planting.Name + ", " + k.CropType(p.Planting))
 	k.para("  ", "Bloom: "+k.Bloom(p.Bloom)+" ("+p.BloomBasis+"). Verdict: "+k.State(p.State)+".")
+	k.kind(p.Planting)
 	if err := k.inside(p); err != nil {
 		return err
 	}
@@ -240,6 +241,7 @@ func (k *workings) sums(p *risk.PlantingDay) {
 		k.hanging("  ", 4, fmt.Sprintf("The days before leave %.2f of the set (%s).", v, k.cited(p.Planting, p.Planting.Crop.Self.MeanParam())))
 	}
 	k.catface(p)
+	k.overRows(p)
 	k.ears(p)
 	if b := &p.Planting.Crop.Bees; p.Planting.Crop.Pollination == crop.Insect {
 		k.supply(p, b)

@@ -22,3 +22,23 @@ func (k *workings) ears(p *risk.PlantingDay) {
 		k.hanging("  ", 4, fmt.Sprintf("Days of shed whose weather is not known: %d; each counts from nothing to a good day.", e.Dark))
 	}
 }
+
+// overRows tells what few rows of corn get, and what is not known for it.
+func (k *workings) overRows(p *risk.PlantingDay) {
+	pl := p.Planting
+	few, told := pl.FewRows()
+	if !few {
+		return
+	}
+	from := "Few rows, by " + k.cited(nil, "risk.few_rows") + " and " + k.cited(nil, "risk.own_row") + ": "
+	switch w := &p.OverRows; {
+	case w.Known:
+		k.hanging("  ", 4, from+fmt.Sprintf("the rows run %s, and over the hours of shed the wind blows at %.0f degrees to them (0 along, 90 across), swinging by ", pl.RowsRun, w.Angle)+
+			k.cited(nil, "risk.wind_swing")+fmt.Sprintf(". By its mean way over the block, rows %s apart, they get %.2f of what four rows do; across it would be %.2f.",
+			k.cited(nil, "risk.row_space"), w.Share, pl.AcrossRows()))
+	case !told:
+		k.hanging("  ", 4, from+fmt.Sprintf("they get %.2f of what four rows do, as in a wind across them; rows_run and row_length in the garden file tell it better.", pl.AcrossRows()))
+	default:
+		k.hanging("  ", 4, from+fmt.Sprintf("they get %.2f of what four rows do, as in a wind across them, for where the wind comes from is not known.", pl.AcrossRows()))
+	}
+}

@@ -14,6 +14,7 @@ var inputNames = map[string]string{
 	"bees.supply": "bee visits to a flower", "bees.honey": "honey bees about", "bees.bumble": "bumble bees about", "bees.squash": "squash bees about",
 	"hand.share": "brushed flowers that set", "garden.shelter": "shelter from wind", "planting.minutes_per_flower": "your pace with the brush",
 	"planting.fruit_worth": "worth of a fruit", "planting.open": "open flowers", "planting.first_flower": "day of the first flower", "planting.rows": "rows side by side",
+	"planting.rows_run": "how the rows run", "planting.first_male": "day tassels began to shed",
 	"window.offer": "hour when males are empty", "window.receptive": "hours the stigma takes", "window.opens": "hour of opening", "window.closes": "hour of shutting",
 	"window.opens_at_temp": "warmth flowers open at", "pollen.coupling": "drying of pollen in the flower", "pollen.age_rate": "ageing of pollen",
 	"pollen.age_threshold": "dryness that ages pollen", "pollen.heat_full": "heat that begins to kill pollen", "pollen.heat_nil": "heat that kills all pollen",
@@ -23,7 +24,7 @@ var inputNames = map[string]string{
 	"corn.heat_nil": "heat that kills all pollen", "corn.age_rate": "ageing of pollen", "corn.silk_days": "days that silks take pollen",
 	"self.mean": "heat this cultivar bears", "self.mean_night": "warm nights it bears", "self.night": "cold nights it bears", "self.acute_temp": "heat that ends set",
 	"self.acute_hours": "hours of it that end set", "self.alone_temp": "one day's heat that ends set", "weather.temperature": "the forecast's warmth", "weather.wind": "the forecast's wind",
-	"weather.humidity": "the forecast's humidity", "weather.cloud": "the forecast's cloud", "weather.rain": "whether it rains",
+	"weather.humidity": "the forecast's humidity", "weather.wind_from": "the forecast's wind direction", "weather.cloud": "the forecast's cloud", "weather.rain": "whether it rains",
 }
 
 // Input names an input of the verdict.
@@ -45,6 +46,8 @@ func (w Words) Doubt(m *risk.Movement) string {
 		return "none to many"
 	case m.Input == "weather.rain":
 		return "dry to wet"
+	case m.Input == "planting.rows_run":
+		return "north-south to east-west"
 	case m.Input == "weather.temperature" || strings.HasPrefix(m.Input, "self.") && unit == "degC" && r.Low < 0:
 		step := func(c float64) string {
 			if w.us() {
@@ -62,6 +65,8 @@ func (w Words) Doubt(m *risk.Movement) string {
 		return fmt.Sprintf("%.0f to %.0f %%", 100*r.Low, 100*r.High)
 	case unit == "degC":
 		return w.Temp(r.Low) + " to " + w.Temp(r.High)
+	case m.Input == "weather.wind_from":
+		return fmt.Sprintf("%+.0f to %+.0f degrees", r.Low, r.High)
 	case m.Input == "weather.humidity":
 		return fmt.Sprintf("%+.0f to %+.0f points", r.Low, r.High)
 	case r.Low < 0:
@@ -80,20 +85,23 @@ func (w Words) Doubt(m *risk.Movement) string {
 // Moved writes what an input makes of the verdict between its ends: "3 to 92 %
 // without help, 100 % with a brush".
 func (w Words) Moved(m *risk.Movement, c *crop.Crop) string {
-	return w.outcomes(c, [2]float64{m.From.Bees, m.To.Bees}, [2]float64{m.From.Brush, m.To.Brush})
+	return w.outcomes(c, m.From.Ears && m.To.Ears, [2]float64{m.From.Bees, m.To.Bees}, [2]float64{m.From.Brush, m.To.Brush})
 }
 
 // Planned writes the plan's verdict in the same words.
 func (w Words) Planned(o *risk.Outcome, c *crop.Crop) string {
-	return w.outcomes(c, [2]float64{o.Bees, o.Bees}, [2]float64{o.Brush, o.Brush})
+	return w.outcomes(c, o.Ears, [2]float64{o.Bees, o.Bees}, [2]float64{o.Brush, o.Brush})
 }
 
-func (w Words) outcomes(c *crop.Crop, bees, brush [2]float64) string {
+func (w Words) outcomes(c *crop.Crop, ears bool, bees, brush [2]float64) string {
 	span := func(x [2]float64) string {
 		if lo, hi := percentNumber(x[0]), percentNumber(x[1]); lo != hi {
 			return lo + " to " + hi + " %"
 		}
 		return percentNumber(x[0]) + " %"
+	}
+	if ears {
+		return span(bees) + " of the kernels filled in the end, " + span(brush) + " if shaken"
 	}
 	switch c.Pollination {
 	case crop.Self:

@@ -162,7 +162,7 @@ func (w Words) Manner(t *risk.Task) string {
 	case risk.LookAtTagged:
 		return w.tagged(t) + w.also(t)
 	case risk.PickFruit:
-		return "everything that is big enough, and what was overlooked and has grown too big; then note how many"
+		return w.pickManner(t)
 	}
 	return ""
 }
@@ -212,7 +212,7 @@ func (w Words) tagged(t *risk.Task) string {
 	if !t.Tagged.IsZero() {
 		of = " of " + w.Day(t.Tagged)
 	}
-	s := "the flowers" + of + ": green and swelling, it took"
+	s := "the flowers" + of + ": green and swelling, it took" + w.ready(t)
 	if c := cropOf(t); c != nil && c.Look.Text != "" {
 		return s + "; if not: " + c.Look.Text
 	}
