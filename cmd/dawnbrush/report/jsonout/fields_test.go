@@ -70,7 +70,7 @@ func accountFields(at string) []string {
 }
 
 func waterFields() []string {
-	return sorted(under("", "schema report made demo notes[] credits[] cautions[]"), under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
+	return sorted(under("", "schema report made demo notes[] credits[] cautions[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
 }
 
 func workingsFields() []string {

@@ -20,6 +20,8 @@ type waterJSON struct {
 	Credits  []string     `json:"credits"`
 	Beds     []bedJSON    `json:"beds"`
 	Cautions []string     `json:"cautions"`
+
+	Sources map[string]string `json:"sources"`
 }
 
 type bedJSON struct {
@@ -127,6 +129,8 @@ func Water(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	m.cite("FAO56")
+	out.Sources = m.sources()
 	return write(w, out)
 }
 

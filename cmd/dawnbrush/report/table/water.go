@@ -288,6 +288,7 @@ func (k *waterReport) reckoned() {
 	if k.narrow() {
 		draws = ""
 	}
+	k.hanging("  ", 4, "After FAO Irrigation and Drainage Paper 56 (1998); `dawnbrush workings DATE BED` shows every term of a day.")
 	k.hanging("  ", 4, draws+"used: what left this bed, by plants and bare soil; left: "+
 		"share in the morning of the water that roots can take, from tomorrow on as if nothing were given; to do: as if what stands above it was given. "+
 		"Given ?: before the first watering that you noted, anything may have been. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")

@@ -156,6 +156,7 @@ func TestWaterSaysItsDoubts(t *testing.T) {
 		"Not reckoned: neither light nor wind in there is known"} {
 		assert.Contains(t, out, want)
 	}
+	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", reporttest.Watered(t, risk.Metric))), " "), "water uneven this week by our own limit: bed 4; uneven water is behind blossom-end rot")
 	d := reporttest.Watered(t, risk.Metric)
 	d.Water.Beds[0].Days[9].Left = risk.Range{Lo: 0.1, Mid: 0.4, Hi: 0.8}
 	d.Water.Beds[0].Days[9].Advice.Chance = forecast.Value{}

@@ -57,6 +57,17 @@ func days(beds []document.Watering) []*ledger.Day {
 	return out
 }
 
+// uneven names the beds whose water swung widely in the week.
+func (t *today) uneven() []string {
+	var out []string
+	for _, x := range t.d.Beds(t.plan.Date) {
+		if x.Bed.Swing.Known && x.Bed.Swing.Uneven {
+			out = append(out, x.Bed.Bed.Name)
+		}
+	}
+	return out
+}
+
 // noWater lists the beds that wait for rain, a line each, then those that want
 // nothing and those that cannot be reckoned, a line together. It gives on how many
 // lines there are under the heading.

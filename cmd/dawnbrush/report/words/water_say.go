@@ -181,10 +181,15 @@ func (w Words) WaterSure(b *ledger.Bed, d *ledger.Day) string {
 			s += ": " + why
 		}
 	}
-	if a.Gauge {
-		s += "; a reading of the rain gauge would settle it"
+	return s + w.gauge(a)
+}
+
+// gauge says where a reading would settle the doubt.
+func (w Words) gauge(a *ledger.Advice) string {
+	if !a.Gauge {
+		return ""
 	}
-	return s
+	return "; a reading of the rain gauge would settle it"
 }
 
 // WaterDoubt says what makes a day of the account uncertain, "" for nothing.
@@ -268,7 +273,7 @@ func (w Words) WaterLook(b *ledger.Bed, d *ledger.Day) string {
 	if why := w.WaterDoubt(b, d); why != "" {
 		s += "; " + why
 	}
-	return s
+	return s + w.gauge(a)
 }
 
 // NoteHint says how an account learns what was given.

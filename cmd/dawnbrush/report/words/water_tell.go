@@ -106,6 +106,11 @@ func (w Words) Evenness(b *risk.Bed, s ledger.Swing) string {
 	return text + ", and mulch"
 }
 
+// Uneven says of a list of beds that their week was uneven.
+func (w Words) Uneven(beds []string) string {
+	return "uneven this week by our own limit: " + List(beds) + "; uneven water is behind blossom-end rot and bent or pithy fruit"
+}
+
 func (w Words) swung(x float64) string {
 	switch {
 	case x < 0.95:
