@@ -57,7 +57,7 @@ const (
 	Reckoned  Why = iota
 	Nothing       // nothing grows in it today
 	NoDate        // no day of sowing, planting out or first flower is told
-	NoTable       // no crop of the tables stands for it
+	NoTable       // no crop of the tables stands for it, or its soil is none of theirs
 	NoWeather     // not even the temperature of Today is known
 	OtherAir      // tunnel or house: neither light nor wind in there is known, and no rain falls
 )
@@ -136,10 +136,10 @@ type Advice struct {
 	Run      time.Duration  // how long to let it run; 0 where no flow is told
 	Cans     float64        // of the garden's can; 0 where water comes otherwise
 	Times    int            // waterings to split it into: 2 where even full soil would not last the day, as in small pots in heat, and for more than soil takes at once; else 1
-	From, To time.Time      // before sunrise to mid-morning, in the hours of work where they allow
+	From, To time.Time      // before sunrise to mid-morning in the hours of work; the evening as second best for water at the foot; zero where neither is worked
 	Depth    float64        // m that the water should reach, or where to feel for it
 	Causes   []Cause        // most important first
-	Chance   forecast.Value // of rain, where the advice hangs on it
+	Chance   forecast.Value // of rain, where the advice hangs on it: WaitForRain, or CauseRainAhead
 	IfDry    float64        // share left in the evening if that rain does not come
 	Days     int            // until plants begin to suffer without water, 0 for today; -1 for beyond the forecast
 	Sure     risk.Sureness

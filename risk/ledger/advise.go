@@ -1,7 +1,8 @@
 package ledger
 
 import (
-	"dawnbrush/forecast"
+	"slices"
+
 	"dawnbrush/risk"
 	"dawnbrush/risk/water"
 	"dawnbrush/risk/water/dose"
@@ -67,7 +68,7 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 	}
 	m := &try[mid]
 	split := try[dry].due != try[wet].due
-	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.daysLeft(k, m), Chance: l.rain[k].chance, NoLeaves: l.flowering(k)}
+	a := Advice{Times: 1, Sure: l.sureness(k, split), Days: l.daysLeft(k, m), NoLeaves: l.flowering(k)}
 	a.Gauge = split && l.rainDoubt(k, d)
 	switch {
 	case split && l.looks(k, d):
@@ -75,6 +76,9 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 		l.amount(&a, k, d, m, max(m.f.Start.Dr, min(m.f.RAW, try[dry].f.Start.Dr)))
 	case !m.due:
 		a.Verdict, a.Causes = Enough, l.whyEnough(k)
+		if slices.Contains(a.Causes, CauseRainAhead) {
+			a.Chance = l.rain[k].chance
+		}
 		return a
 	default:
 		a.Verdict = Water
@@ -147,6 +151,9 @@ func (l *ledger) waits(a *Advice, k int, m *trial) bool {
 		r := &l.rain[j]
 		if r.chance.Or(0) >= likelyRain && r.wet*l.ground.plan.Ground.Open() >= enoughRain*last.end.Dr {
 			a.Verdict, a.Chance, a.Causes = WaitForRain, r.chance, []Cause{CauseRainAhead}
+			if r.chance.Or(0) < 1-oneInTen {
+				a.Sure = min(a.Sure, risk.Likely)
+			}
 			a.IfDry = max(0, 1-last.end.Dr/last.f.TAW)
 			return true
 		}
@@ -295,7 +302,7 @@ func (l *ledger) follow(k int, d water.Day, a *Advice) risk.Range {
 
 // soillessAdvice gives the day's use, for nothing is held from one day to the next.
 func (l *ledger) soillessAdvice(k int, d water.Day, f *water.Flux) Advice {
-	a := Advice{Verdict: Water, Times: 1, Sure: l.sureness(k, false), NoLeaves: l.flowering(k), Chance: forecast.Value{}}
+	a := Advice{Verdict: Water, Times: 1, Sure: l.sureness(k, false), NoLeaves: l.flowering(k)}
 	a.Causes = []Cause{CauseSoilless}
 	if l.days[k].et0.Or(0) > hotDay {
 		a.Causes = append(a.Causes, CauseHot)

@@ -214,7 +214,7 @@ func TestRainAheadByItsChance(t *testing.T) {
 	}
 	none, b := advice(25, 0)
 	require.Equal(t, Water, none.Verdict, "%+v", today(t, b))
-	assert.InDelta(t, 0, none.Chance.Or(-1), 1e-12)
+	assert.InDelta(t, 0, today(t, b).Chance.Or(-1), 1e-12)
 	even, b := advice(25, 0.5)
 	assert.Equal(t, Water, even.Verdict)
 	assert.InDelta(t, 12.5, today(t, b).Rain.Mid, 1e-9)

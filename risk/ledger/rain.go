@@ -265,17 +265,34 @@ func (w *weather) dayRain(hours []hourRain, at []forecast.Hour) rain {
 		r.chance = forecast.Known(over)
 	}
 	r.by = teller(&count)
-	told := len(hours) - count[RainUnknown]
-	switch ahead := len(at) > 0 && !at[0].Start.Before(w.now); {
-	case float64(told) >= leastTold*float64(len(hours)): // the few hours that nobody tells of may have been like the others
-		r.mm.Hi *= float64(len(hours)) / float64(max(1, told))
-	case ahead:
-		r.by, r.chance = RainUnknown, forecast.Value{}
-		r.mm.Hi = max(r.mm.Hi, amountHigh*wetAmount)
-	default:
-		r.by, r.open = RainUnknown, true
+	told, all := float64(len(hours)-count[RainUnknown]), float64(len(hours))
+	if told >= leastTold*all { // the few hours that nobody tells of may have been like the others
+		r.mm.Hi *= all / max(1, told)
+		return r
+	}
+	gone, ahead := w.untold(hours, at)
+	if r.by = RainUnknown; gone > (1-leastTold)*all {
+		r.open = true
+	}
+	if ahead > 0 {
+		r.chance, r.mm.Hi = forecast.Value{}, max(r.mm.Hi, amountHigh*wetAmount)
 	}
 	return r
+}
+
+// untold counts the hours of a day that nobody tells of, those that are over and
+// those to come.
+func (w *weather) untold(hours []hourRain, at []forecast.Hour) (over, ahead float64) {
+	for i := range hours {
+		switch {
+		case hours[i].by != RainUnknown:
+		case at[i].Start.Before(w.now):
+			over++
+		default:
+			ahead++
+		}
+	}
+	return over, ahead
 }
 
 // teller gives who told of the most hours, the better of two that told of as many.

@@ -115,3 +115,20 @@ func TestGaugeOfToday(t *testing.T) {
 	assert.InDelta(t, 0.5, d.Chance.Or(0), 1e-12)
 	assert.InDelta(t, 4+2*20, d.Rain.Hi, 1e-9)
 }
+
+// A forecast without any rain leaves the rest of today open to a shower, but does
+// not unsettle what was.
+func TestNoRainLayerAhead(t *testing.T) {
+	g := plot(t, nil)
+	s := sky(g, june1, july20, 3, 25)
+	lo, hi := s.Slice(at(g, july20, 6), s.End())
+	for i := lo; i < hi; i++ {
+		s.Hours[i].Rain, s.Hours[i].RainProb = forecast.Value{}, forecast.Value{}
+	}
+	b := kept(t, g, s, regular(g, 200, 2, 1)...)
+	d := today(t, b)
+	assert.Equal(t, RainUnknown, d.By)
+	assert.Zero(t, d.Rain.Mid)
+	assert.InDelta(t, amountHigh*wetAmount, d.Rain.Hi, 1e-9)
+	assert.NotEqual(t, LookFirst, d.Advice.Verdict)
+}
