@@ -374,7 +374,7 @@ func (m *plantingModel) look(f *frame, out *PlantingDay) lookBasis {
 		h := &out.Hours[k]
 		x := 0.0
 		for g := range bee.Groups {
-			x += h.Flight[g] * m.insect.bees.rate[g]
+			x += h.Flight[g] * m.insect.bees.rate[g] * m.insect.staying(h.Offer)
 		}
 		if h.Open >= 0.5 && h.Hand >= 0.5*out.BestShare && x > best.visits*1.25 {
 			best.visits, best.at, best.law = x, h.Start, m.insect.bees.gamma

@@ -20,14 +20,33 @@ func newCornModel(c *crop.Crop) cornModel {
 	return cornModel{c, c.Corn, pollen.Ageing{Rate: c.Corn.AgeRate, Threshold: c.Corn.AgeThreshold}}
 }
 
-// shed gives the share of the day's good pollen that comes off in hour i as the
-// k-th dry hour of the day: the hour's weight, less heat, less what dies in the
-// air, times how far it carries.
-func (m *cornModel) shed(h *air.Hour, k int) (share, alive, heat, carry float64) {
+// worth gives what an hour leaves of the pollen that comes off in it: less heat, less
+// what dies in the air, times how far it carries.
+func (m *cornModel) worth(h *air.Hour) (alive, heat, carry float64) {
 	alive = meanAlive(m.ageing.Speed(h.VPD, 1) * m.d.AgeHours) // mean over the flight time
 	heat = pollen.HeatShare(h.T, m.d.HeatFull, m.d.HeatNil)
 	carry = m.d.Carry.At(h.Wind2)
-	return m.d.Weights[k] * alive * heat * carry, alive, heat, carry
+	return alive, heat, carry
+}
+
+// slowestDrying is the least that a dry hour counts for, in hours of the weights: in
+// dull damp air anthers take twice as long. [chosen, status chosen]
+const slowestDrying = 0.5
+
+// drying gives the hours of the weights that an hour counts for: anthers open as they
+// dry, so pollen comes later in humid air and in little wind. [Marceau11, status read]
+// How fast a film of water would dry stands for it.
+func (m *cornModel) drying(h *air.Hour) float64 {
+	return max(slowestDrying, h.Evaporation/m.d.ShedDrying)
+}
+
+// comeOff gives the share of the day's pollen that has come off after so many hours
+// of the weights.
+func (m *cornModel) comeOff(hours float64) (sum float64) {
+	for k, w := range m.d.Weights {
+		sum += w * min(1, max(0, hours-float64(k)))
+	}
+	return sum
 }
 
 // meanAlive is the mean of exp(-t) over 0..x: what is alive on average while
@@ -40,12 +59,10 @@ func meanAlive(x float64) float64 {
 }
 
 // silkTakes gives the share of silks of an age (days since they came out) that
-// still take pollen: none from the published day on. [BasWesB, status read]
+// still take pollen: they fade until, from the published day on, none does.
+// [BasWesB, status read] [Strachan, status derived]
 func (m *cornModel) silkTakes(age float64) float64 {
-	if age >= m.d.SilkDays {
-		return 0
-	}
-	return 1
+	return min(1, max(0, (m.d.SilkDays-age)/(m.d.SilkDays-m.d.SilkFresh)))
 }
 
 // newestSilk gives the age in days of the youngest silks on day d after the
@@ -86,27 +103,30 @@ func (m *cornModel) judge(f *frame, p *Planting, out *PlantingDay, slab []Flower
 	n := 0
 	for j := range f.worlds {
 		w := &f.worlds[j]
-		q, k := 0.0, 0
+		q, dried := 0.0, 0.0
 		for i := first; i < last; i++ {
 			o := &out.Hours[i-first]
 			if w.rain[i] > pollen.RainStops {
 				o.Wet += w.weight
 			}
-			share, alive, heat, _ := m.shed(&f.hours[w.doubt][i], min(k, len(m.d.Weights)-1))
+			alive, heat, carry := m.worth(&f.hours[w.doubt][i])
 			o.Alive, o.Heat = alive, heat
-			if k >= len(m.d.Weights) || !m.dryHour(f, w, i) {
+			if dried >= float64(len(m.d.Weights)) || !m.dryHour(f, w, i) {
 				continue
 			}
+			off := -m.comeOff(dried)
+			dried += m.drying(&f.hours[w.doubt][i])
+			off += m.comeOff(dried)
 			o.Dry += w.weight
 			o.Open += w.weight
-			o.Offer += w.weight * m.d.Weights[k]
+			o.Offer += w.weight * off
 			o.Hand += w.weight * alive * heat
-			o.Bees += w.weight * share
+			came := off * alive * heat * carry
+			o.Bees += w.weight * came
 			if over != nil {
-				share *= over[i-first]
+				came *= over[i-first]
 			}
-			q += share
-			k++
+			q += came
 		}
 		at := n
 		for at > 0 && value[at-1] > q {

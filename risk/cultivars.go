@@ -110,7 +110,8 @@ func kindOf(g *Garden, l *Learned, trials []memory.Trial, p *Planting) Kind {
 		return out
 	}
 	k.Firsts = norms("")
-	k.Sets = memory.Compare(slices.DeleteFunc(slices.Clone(trials), func(t memory.Trial) bool { return !g.ofKind(&k, t.Planting) }), "", bookUnknown, handBook)
+	book := handSet(p.Crop)
+	k.Sets = memory.Compare(slices.DeleteFunc(slices.Clone(trials), func(t memory.Trial) bool { return !g.ofKind(&k, t.Planting) }), "", bookUnknown, book)
 	for i := range g.Plantings {
 		q := &g.Plantings[i]
 		known := func(c Cultivar) bool { return growth.SameCultivar(c.Name, q.Cultivar) }

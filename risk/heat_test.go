@@ -82,7 +82,7 @@ func TestHotAfternoonLeavesTheDawnBrush(t *testing.T) {
 		assert.Equal(t, 16, over.From.In(heatField.zone).Hour(), "%s: the hour above 40.6 degC", key)
 		assert.Equal(t, Judged, pd.State, key)
 
-		assert.GreaterOrEqual(t, pd.BestShare, 0.9, key)
+		assert.GreaterOrEqual(t, pd.BestShare, 0.9*handSet(l.crop(key)), key)
 		require.GreaterOrEqual(t, pd.BestHour, 0, key)
 		assert.LessOrEqual(t, heatField.local(&pd.Hours[pd.BestHour]), 8, "%s: best hour", key)
 		assert.False(t, pd.BrushSpan[0].In(heatField.zone).Hour() > 8, "%s: brush from %v", key, pd.BrushSpan[0])
@@ -271,19 +271,20 @@ func TestTomatoMeanOfTheDaysBefore(t *testing.T) {
 	assert.True(t, nothing, "whatever is done, fruit will not set")
 }
 
-// Nights under 12.8 degC (55 degF, UNLtom) are flagged and cost set; half at 10
-// is chosen.
+// Nights under 12.8 degC (55 degF, UNLtom) are flagged. They cost set from 15.6 degC
+// down, the lower end of the best nights (UNLtom, PurdTom): a steady 12.8 set few
+// (ChaHar72). Half at 10 is chosen.
 func TestTomatoCoolNights(t *testing.T) {
 	l := newLab(t)
 	set := func(night float64) (*PlantingDay, float64) {
 		pd, _ := tomatoOn(l, func(_, h int) (float64, bool) { return dayNight(h, 24, night), true })
 		return pd, pd.Set.Mid
 	}
-	pd, usual := set(15)
+	pd, usual := set(16)
 	_, flagged := pd.flag(ColdNight)
 	assert.False(t, flagged)
 	pd, limit := set(12.8)
-	assert.InDelta(t, usual, limit, 1e-9)
+	assert.Less(t, limit, usual)
 	_, flagged = pd.flag(ColdNight)
 	assert.False(t, flagged, "the limit itself is still warm enough")
 	before := limit

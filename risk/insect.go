@@ -25,7 +25,7 @@ type insectModel struct {
 	bees      supply
 	set       [bee.Groups]hits    // chance that one visit sets a fruit
 	full      [bee.Groups]float64 // grains of one visit as a share of what a full fruit takes
-	handShare float64             // what the diary makes of the brush's success, 0..1
+	handShare float64             // flowers that a brush sets at its best, by trials and the diary, 0..1
 	seeds     float64             // exponent of full seed per need of a full fruit
 	rise      [2]form             // of set and of full fruit
 }
@@ -51,7 +51,7 @@ func (h *hits) at(q float64) float64 {
 }
 
 func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel {
-	m := &insectModel{c: c, clock: &c.Window, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: l.handShare()}
+	m := &insectModel{c: c, clock: &c.Window, ageing: pollen.Ageing{Rate: c.Pollen.AgeRate, Threshold: c.Pollen.AgeThreshold}, bees: newSupply(c, b, l, known), handShare: handSet(c) * l.handShare()}
 	m.rise = [2]form{anyVisit, wholeNeed}
 	need := fullShare * c.Need.Set
 	if c.Need.Straight { // no fruit is misshapen for want of visits: it is there or not [Walt05, status read]
@@ -72,6 +72,7 @@ func newInsectModel(c *crop.Crop, b Bees, l *Learned, known *[]law) *insectModel
 // flowerBase is one hour of the flower in one sky: what holds in every world.
 type flowerBase struct {
 	open, alive, heat, tube, receptive, offer float64
+	stay                                      float64 // visits still paid, of those to a flower with all its pollen
 	age                                       float64
 	quality                                   float64 // alive * heat * tube * receptive
 	set                                       [bee.Groups]float64
@@ -141,8 +142,16 @@ func (m *insectModel) day(f *frame, hours []air.Hour, d *flowerDay) {
 		}
 		b.offer = w.Offer.At(t)
 		b.quality = b.alive * b.heat * b.tube * b.receptive
-		m.visit(b, &b.set, b.quality*b.offer)
+		b.stay = m.staying(b.offer)
+		m.visit(b, &b.set, b.quality*b.offer/b.stay)
 	}
+}
+
+// staying gives the share of visits still paid once so much pollen is on offer: who
+// gathers pollen leaves with it. What is brought follows the offer, so each of the
+// fewer visits brings the more.
+func (m *insectModel) staying(offer float64) float64 {
+	return m.c.Bees.Stay + (1-m.c.Bees.Stay)*offer
 }
 
 // visit gives the chance that one visit of each group sets a fruit at quality q.
@@ -363,7 +372,7 @@ func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []Flow
 		}
 		one := &b.set
 		var again [bee.Groups]float64
-		q := b.quality * b.offer
+		q := b.quality * b.offer / b.stay
 		if dry != 1 || wetHours > 0 {
 			q *= dry * pollen.MouldShare(wetHours, f.hours[w.doubt][i].T)
 			m.visit(b, &again, q)
@@ -371,7 +380,7 @@ func (m *insectModel) world(f *frame, w *world, d, main *flowerDay, hours []Flow
 		}
 		x := 0.0
 		for g := range bee.Groups {
-			n := b.open * m.bees.rate[g] * w.flight[g][i]
+			n := b.open * b.stay * m.bees.rate[g] * w.flight[g][i]
 			v.set += n * one[g]
 			part := m.full[g] * q
 			x += n * part

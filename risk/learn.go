@@ -20,8 +20,9 @@ type Learned struct {
 	Latest   forecast.Date
 	Hand     memory.Beta // share of hand-pollinated flowers that set; zero when none was counted
 	HandOf   float64
-	Firsts   Firsts // first flowers seen
-	Thirst   Thirst // what the account of the beds' water makes of the plantings; nil where none is kept
+	HandBook float64 // what the book has of the same flowers
+	Firsts   Firsts  // first flowers seen
+	Thirst   Thirst  // what the account of the beds' water makes of the plantings; nil where none is kept
 }
 
 // countHalfLife is the age in days at which a bee count weighs half: bees change
@@ -30,9 +31,33 @@ type Learned struct {
 const countHalfLife = 14.0
 
 // handBook is the share of flowers that a brush sets when the model finds pollen
-// and stigma in order: 93 % of hand-pollinated cucumbers on watered plants.
-// [Szegedi93, status read]
+// and stigma in order, where no trial of the crop was found: 93 % of hand-pollinated
+// cucumbers on watered plants. [Szegedi93, status read]
 const handBook = 0.93
+
+// handSet gives the share of a crop's flowers that trials set by hand.
+func handSet(c *crop.Crop) float64 { return c.Hand.Set.Or(handBook) }
+
+// handBookOf gives what the book has of the flowers brushed in trials.
+func handBookOf(g *Garden, trials []memory.Trial) float64 {
+	sum, of := 0.0, 0.0
+	for _, t := range trials {
+		if !t.ByHand {
+			continue
+		}
+		book := handBook
+		for i := range g.Plantings {
+			if p := &g.Plantings[i]; p.Name == t.Planting {
+				book = handSet(p.Crop)
+			}
+		}
+		sum, of = sum+t.Of*book, of+t.Of
+	}
+	if of <= 0 {
+		return handBook
+	}
+	return sum / of
+}
 
 // Learn works out what entries teach, up to an instant. The series must hold the
 // hours of the counts: what a count means hangs on how far bees flew in that
@@ -50,9 +75,11 @@ func Learn(g *Garden, s *forecast.Series, entries []memory.Entry, now time.Time)
 		}
 	}
 	out.Firsts = LearnFirsts(g, s, entries, forecast.DateOf(now, g.Place.Zone))
-	hand := memory.Compare(memory.Trials(unloaded(g, entries, forecast.DateOf(now, g.Place.Zone))), "", bookUnknown, handBook)
+	trials := memory.Trials(unloaded(g, entries, forecast.DateOf(now, g.Place.Zone)))
+	book := handBookOf(g, trials)
+	hand := memory.Compare(trials, "", bookUnknown, book)
 	if out.HandOf = hand.HandOf; out.HandOf > 0 {
-		out.Hand = hand.Hand
+		out.Hand, out.HandBook = hand.Hand, book
 	}
 	return out
 }
@@ -67,15 +94,16 @@ func (l *Learned) count(m *Model, s *forecast.Series, e *memory.Entry, now time.
 		l.Unused++
 		return
 	}
-	flight, ok := m.flightAt(s, e.At)
+	flight, after, ok := m.flightAt(s, e.At)
 	if !ok {
 		l.Unused++
 		return
 	}
-	rate := 0.0
+	rate, insect := 0.0, m.models[k].insect
+	stay := insect.staying(insect.clock.Offer.At(after))
 	for g := range bee.Groups {
 		if e.Group == "" || e.Group == bee.Group(g).Key() {
-			rate += m.models[k].insect.bees.rate[g] * flight[g]
+			rate += insect.bees.rate[g] * flight[g] * stay
 		}
 	}
 	if rate <= 0 {
@@ -103,19 +131,19 @@ func (m *Model) plantingNamed(name string) int {
 	return -1
 }
 
-// flightAt gives the expected flight of each group in the hour that holds t. ok
-// is false when that hour's weather is not known. Light alone may be unknown, for
+// flightAt gives the expected flight of each group in the hour that holds t, and the
+// hours from sunrise to t. ok is false when that hour's weather is not known. Light alone may be unknown, for
 // few garden stations measure it: the mean of a clear and a dull sky stands for it.
-func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]float64, ok bool) {
+func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]float64, after float64, ok bool) {
 	d := forecast.DateOf(t, m.g.Place.Zone)
 	padded := whole(s, m.g.Place.Zone, d, 1)
 	m.read(padded)
 	if !m.frame.build(padded, &m.skies, m.g.Place, d, m.past.index(d)) || m.frame.polar {
-		return flight, false
+		return flight, 0, false
 	}
 	i := int(t.Sub(m.frame.start) / time.Hour)
 	if i < 0 || i >= m.frame.n || m.frame.hours[0][i].Missing&^air.Light != 0 {
-		return flight, false
+		return flight, 0, false
 	}
 	for j := range m.frame.worlds {
 		w := &m.frame.worlds[j]
@@ -123,7 +151,7 @@ func (m *Model) flightAt(s *forecast.Series, t time.Time) (flight [bee.Groups]fl
 			flight[g] += w.weight * w.flight[g][i]
 		}
 	}
-	return flight, true
+	return flight, t.Sub(m.frame.start).Hours() - m.frame.sunrise, true
 }
 
 // sharpen gives the law of the supply's multiplier after the counts: Gamma with
@@ -135,10 +163,10 @@ func (l *Learned) sharpen(prior bee.Supply) bee.Supply {
 
 // handShare gives what the diary makes of the brush's success, of the book's.
 func (l *Learned) handShare() float64 {
-	if l.HandOf <= 0 {
+	if l.HandOf <= 0 || l.HandBook <= 0 {
 		return 1
 	}
-	return min(1, l.Hand.Mean()/handBook)
+	return min(1, l.Hand.Mean()/l.HandBook)
 }
 
 // SupplyView is what a planting's bee supply rests on.

@@ -6,6 +6,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/pollen"
 	"dawnbrush/risk/source"
 )
 
@@ -114,18 +115,16 @@ func (b *bench) supply() []input {
 
 // hand is how many flowers a brush sets where pollen and stigma are in order.
 func (b *bench) hand() input {
-	d := source.Param{Name: "hand.share", Kind: source.Span, Unit: "share", Key: "Szegedi93", Where: "pp. 3-4", Status: source.Read,
-		Range: &source.Interval{Low: 0.57, High: handBook}, // [Szegedi93, status read]
-		Note:  "hand-pollinated cucumbers that set on plants that flagged at noon and on watered ones"}
-	if b.p.Crop.Key != "cucumber" {
-		d.Status, d.Note = source.Derived, d.Note+"; taken for this crop too"
-	}
+	set := handSet(b.p.Crop)
+	d := source.Param{Name: "hand.share", Kind: source.Span, Unit: "share", Key: "Szegedi93", Where: "pp. 3-4", Status: source.Derived,
+		Range: &source.Interval{Low: set * pollen.FlaggingShare, High: set},
+		Note:  "hand-pollinated flowers that set where trials did it well, and what cucumbers that flagged at noon set of it"}
 	if l := &b.a.Learned; l.HandOf > 0 {
-		d.Range = &source.Interval{Low: min(handBook, l.Hand.Quantile(0.1)), High: min(handBook, l.Hand.Quantile(0.9))}
+		d.Range = &source.Interval{Low: min(set, l.Hand.Quantile(0.1)), High: min(set, l.Hand.Quantile(0.9))}
 		d.Key, d.Where, d.Status, d.Note = source.KeyChosen, "", source.Chosen, "nine in ten of what the diary's brushed flowers leave open"
 	}
 	return input{d, CanCount, func(t *trial, x float64) {
-		t.l.Hand.A, t.l.Hand.B, t.l.HandOf = x*sureVisits, (1-x)*sureVisits, sureVisits
+		t.l.Hand.A, t.l.Hand.B, t.l.HandOf, t.l.HandBook = x*sureVisits, (1-x)*sureVisits, sureVisits, set
 	}}
 }
 

@@ -243,7 +243,7 @@ func TestChanceOfRainThatIsWorthAnEvening(t *testing.T) {
 func TestPollenIsSavedBeforeAHotDryMorning(t *testing.T) {
 	l := newLab(t)
 	desert := weather{mean: 34, amp: 5, dew: -5, wind: 3, sky: 0}
-	m := morning{at: heatField, series: desert.series(heatField, 1), bees: noBees, plantings: []Planting{{Crop: l.crop("summer-squash")}}}
+	m := morning{at: heatField, series: desert.series(heatField, 1), bees: noBees, plantings: []Planting{{Crop: l.crop("summer-squash"), FruitWorth: 2}}}
 	plan := m.plan(t)
 	next := m.plans(t, 2)[1].Day.Plantings[0]
 	require.Less(t, next.Hours[next.BestHour].Alive, 0.6)

@@ -151,7 +151,7 @@ func (l *lab) visitsByHour(key string, at field, w weather, groups ...bee.Group)
 	for i := range pd.Hours {
 		h := &pd.Hours[i]
 		for _, g := range groups {
-			visits[at.local(h)] += h.Open * h.Flight[g] * m.bees.rate[g]
+			visits[at.local(h)] += h.Open * h.Flight[g] * m.bees.rate[g] * m.staying(h.Offer)
 		}
 	}
 	return visits
@@ -181,13 +181,15 @@ func (l *lab) wildBeeFindings() []finding {
 				return w.Offer.At(w.Opens + l.num("bees/squash_bee/pollen_gone_after", "low"))
 			},
 			miss: "the model's clock ends later, drawn to the deposit from 6 to 8 h of PhilGard15"},
-		{id: "bees/squash_bee/full_pollination_after", setting: "pumpkin in Ohio, squash bees alone and many, until 2 h after sunrise: set", says: "full within 2 h of dawn where abundant", rule: atLeast(0.9), as: unforced,
+		{id: "bees/squash_bee/full_pollination_after", setting: "pumpkin in Ohio, squash bees alone at 60 visits a day (Sampson), until 2 h after sunrise: set", says: "full within 2 h of dawn where abundant", rule: atLeast(0.9), as: unforced,
 			model: func() float64 {
 				pd := l.plain("pumpkin-winter-squash", ohio, clearDay)
 				opens := pd.Opens.In(ohio.zone)
 				sunrise := float64(opens.Hour()) + float64(opens.Minute())/60 - pd.Planting.Crop.Window.Opens
 				b := Bees{Honey: None, Bumble: None, Squash: Many}
-				return l.kept("pumpkin-winter-squash", ohio, clearDay, b, 1, 0, sunrise+l.num("bees/squash_bee/full_pollination_after", "low")).Set.Mid
+				day := l.kept("pumpkin-winter-squash", ohio, clearDay, b, 1, 0, 24).Visits
+				abundant := l.num("bees/squash_bee/visits_per_flower_day", "low") / day
+				return l.kept("pumpkin-winter-squash", ohio, clearDay, b, abundant, 0, sunrise+l.num("bees/squash_bee/full_pollination_after", "low")).Set.Mid
 			}},
 	}
 }

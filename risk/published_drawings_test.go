@@ -35,15 +35,18 @@ var trayCrops = []string{"summer-squash", "pumpkin-winter-squash", "watermelon",
 
 // drawings are all numbers of crop files that were drawn to rows.
 func (l *lab) drawings() []drawing {
-	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings())
+	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings(), l.heatDrawings())
 }
 
 func takeNeed(c *crop.Crop) []float64 { return []float64{c.Need.Set} }
 
-// putNeed changes the need; what a squash bee brings is reckoned from it and follows.
+// putNeed changes the need; where what a squash bee and a honey bee bring is reckoned
+// from it, they follow.
 func putNeed(c *crop.Crop, v []float64) {
-	if g := c.Bees.Squash; g != nil {
-		g.GrainsPerVisit *= v[0] / c.Need.Set
+	if c.Bees.Squash != nil {
+		for _, g := range []*crop.Group{c.Bees.Squash, c.Bees.Honey} {
+			g.GrainsPerVisit *= v[0] / c.Need.Set
+		}
 	}
 	c.Need.Set = v[0]
 }
@@ -125,20 +128,21 @@ func drawSquashNeed(l *lab, left func(string) bool) []float64 {
 // grainDrawings are what bees bring.
 func (l *lab) grainDrawings() []drawing {
 	both := []string{"summer-squash", "pumpkin-winter-squash"}
+	const vidal, page = "visits/vidal_set12", "crops/summer_squash/visits_needed_ext"
 	return []drawing{
-		{name: "grains of a honey bee visit to squash and pumpkin", way: "the geometric mean of two counts; a third, of single visits, only bounds it", crops: both,
-			params: []string{"bees.honey.grains_per_visit"}, rows: []string{"visits/vidal_12", "visits/pfister_apis", "visits/vidal_1"},
+		{name: "grains of a honey bee visit to squash and pumpkin", way: "the need over the visits that suffice, twelve by a paper and by a page; the counts of grains, which contradict each other, only bound it", crops: both,
+			params: []string{"bees.honey.grains_per_visit"}, rows: []string{vidal, page},
 			take: func(c *crop.Crop) []float64 { return []float64{c.Bees.Honey.GrainsPerVisit} },
 			put:  func(c *crop.Crop, v []float64) { c.Bees.Honey.GrainsPerVisit = v[0] },
 			draw: func(l *lab, left func(string) bool) []float64 {
-				log, n := 0.0, 0.0
-				if left("visits/vidal_12") {
-					log, n = log+math.Log(l.num("visits/vidal_12", "y")/l.num("visits/vidal_12", "x")), n+1
+				sum, n := 0.0, 0.0
+				if left(vidal) {
+					sum, n = sum+l.num(vidal, "x"), n+1
 				}
-				if left("visits/pfister_apis") {
-					log, n = log+math.Log(l.num("visits/pfister_apis", "x")), n+1
+				if left(page) {
+					sum, n = sum+l.num(page, "low"), n+1
 				}
-				return []float64{math.Exp(log / n)}
+				return []float64{l.crop("summer-squash").Need.Set / (sum / n)}
 			}},
 		{name: "grains of a squash bee visit", way: "the need over the mean of two counts of visits that suffice", crops: both,
 			params: []string{"bees.squash.grains_per_visit"}, rows: []string{"visits/sampson_6", "visits/cane_male7"},
@@ -286,16 +290,21 @@ func (l *lab) clockDrawings() []drawing {
 		}
 		return []float64{sum / n}
 	}
+	const local, amaral = "crops/pumpkin_winter_squash/flower_close_local", "further/amaral_close"
 	closes := func(c *crop.Crop) []float64 { return []float64{c.Window.Closes} }
 	return []drawing{offer,
-		{name: "closing of pumpkin flowers", way: "by eye within the hours published, less the sunrise; summer squash's where they are left out", crops: []string{"pumpkin-winter-squash"}, eye: true,
-			params: []string{"window.closes"}, rows: []string{"crops/pumpkin_winter_squash/flower_close_local"}, take: closes,
+		{name: "closing of pumpkin flowers", way: "by eye near the middle of the hours published, less the sunrise, of two papers; of the one that is left where one is left out", crops: []string{"pumpkin-winter-squash"}, eye: true,
+			params: []string{"window.closes"}, rows: []string{local, amaral}, take: closes,
 			put: func(c *crop.Crop, v []float64) { c.Window.Closes = v[0] },
 			draw: func(l *lab, left func(string) bool) []float64 {
-				if left("crops/pumpkin_winter_squash/flower_close_local") {
-					return closes(l.crop("pumpkin-winter-squash"))
+				sum, n := 0.0, 0.0
+				if left(local) {
+					sum, n = sum+(l.num(local, "low")+l.num(local, "high"))/2-6, n+1 // sunrise near 6
 				}
-				return closes(l.crop("summer-squash"))
+				if left(amaral) {
+					sum, n = sum+(l.num(amaral, "x")+l.num(amaral, "y"))/2-5.2, n+1 // and near 5.2 in Piracicaba
+				}
+				return []float64{sum / n}
 			}},
 		{name: "opening of muskmelon flowers", way: "the early end of the hours published, less a sunrise at 6; watermelon's where they are left out", crops: []string{"muskmelon"},
 			params: []string{"window.opens"}, rows: []string{"crops/muskmelon/perfect_open_local"},

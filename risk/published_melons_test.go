@@ -7,7 +7,10 @@ import (
 )
 
 // Reasons that more than one row shares.
-const visitsStay = "visits rise with the light until noon in the model, whose bees do not leave when the pollen is gone; what they bring peaks earlier"
+const (
+	visitsStay   = "visits rise with the light until noon in the model, whose bees do not leave when the pollen is gone; what they bring peaks earlier"
+	pollenStands = "bees leave with the pollen, which the model's clock, chosen for want of counts, keeps on offer until 4 h after sunrise"
+)
 
 // tropicDay is a plain day of the tropics.
 var tropicDay = weather{mean: 27, amp: 5, dew: 22, wind: 2, sky: 0.4}
@@ -71,9 +74,8 @@ func (l *lab) melonFindings() []finding {
 			}},
 		{id: "crops/muskmelon/pollen_germ_opt", setting: "muskmelon pollen at 35 over 40 degC: gain", says: "germinates best at 30 to 35 of 20 to 40", rule: direction(), as: constructed,
 			model: func() float64 { return heat(num("pollen_germ_opt", "high")) - heat(40) }},
-		{id: "crops/muskmelon/pollen_germ_opt_alt", setting: "muskmelon pollen at 30 over 35 degC: gain", says: "germinates best at 30 of 20 to 45", rule: direction(), as: unforced,
-			model: func() float64 { return heat(num("pollen_germ_opt_alt", "low")) - heat(35) },
-			miss:  "two papers give 30, and 30 to 35 (Hagiuda94); the model counts loss from 36 degC on, since tubes grew best at 35 (Nasr15)"},
+		{id: "crops/muskmelon/pollen_germ_opt_alt", setting: "muskmelon pollen at 30 over 35 degC: gain", says: "germinates best at 30 of 20 to 45", rule: direction(), as: fitted,
+			model: func() float64 { return heat(num("pollen_germ_opt_alt", "low")) - heat(35) }},
 		{id: "crops/muskmelon/night_temp_low", setting: "muskmelon, cold night told at 5 less at 12 degC (1 as published)", says: "pollen worse after 5 degC than after 10 or 15", rule: atLeast(1), as: constructed,
 			model: func() float64 { return l.coldNight(melon, num("night_temp_low", "low")) - l.coldNight(melon, 12) }},
 		{id: "bees/honey_bee/hour_peak_cantaloupe", setting: "cantaloupe in northern Mexico on a clear day: middle of the hour with most honey bee visits", says: "10.5 to 14.5 h", rule: between(l.num("bees/honey_bee/hour_peak_cantaloupe", "low"), l.num("bees/honey_bee/hour_peak_cantaloupe", "high")), as: unforced,
@@ -138,8 +140,8 @@ func (l *lab) watermelonFindings() []finding {
 			model: func() float64 { return l.tubesAt(melon, 35) - l.tubesAt(melon, 25) },
 			miss:  "the model takes tubes as whole up to 35 degC: it counts what heat takes, not how slowly they grow in cooler air"},
 		{id: "bees/honey_bee/hour_peak_watermelon_tropic", setting: "watermelon in Panama: middle of the hour with most honey bee visits", says: "7 to 8 h", rule: between(bees("hour_peak_watermelon_tropic", "low"), bees("hour_peak_watermelon_tropic", "high")), as: unforced,
-			model: func() float64 { return l.visitPeak(melon, panama, tropicDay, bee.Honey) }, miss: visitsStay},
-		{id: "bees/honey_bee/hour_peak_watermelon_tropic_share", setting: "the same: share of honey bee visits before 9 h", says: "90 % early in the morning", rule: share(bees("hour_peak_watermelon_tropic_share", "low") / 100), as: unforced,
+			model: func() float64 { return l.visitPeak(melon, panama, tropicDay, bee.Honey) }, miss: pollenStands},
+		{id: "bees/honey_bee/hour_peak_watermelon_tropic_share", setting: "the same: share of honey bee visits before 9 h", says: "90 % early in the morning", rule: share(bees("hour_peak_watermelon_tropic_share", "low") / 100), as: fitted,
 			model: func() float64 {
 				early, all := 0.0, 0.0
 				for hour, n := range l.visitsByHour(melon, panama, tropicDay, bee.Honey) {
@@ -149,9 +151,9 @@ func (l *lab) watermelonFindings() []finding {
 					}
 				}
 				return early / all
-			}, miss: visitsStay},
+			}, miss: pollenStands},
 		{id: "bees/honey_bee/hour_peak_watermelon_cameroon", setting: "watermelon in Cameroon: middle of the hour with most honey bee visits", says: "9 to 10 h", rule: between(bees("hour_peak_watermelon_cameroon", "low"), bees("hour_peak_watermelon_cameroon", "high")), as: unforced,
-			model: func() float64 { return l.visitPeak(melon, cameroon, tropicDay, bee.Honey) }, miss: visitsStay},
+			model: func() float64 { return l.visitPeak(melon, cameroon, tropicDay, bee.Honey) }},
 	}
 }
 

@@ -136,11 +136,13 @@ var (
 
 // What the table must reach. The goal is four in five (0.80) of all rows tested; it
 // was met, 141 of 176, until the 41 rows of further.csv came, chosen before the
-// model saw them: 21 of those hit, and 162 of 217 in all. Raise the shares as the
-// model gets better, never lower them for the same rows.
+// model saw them: 21 of those hit, and 162 of 217 in all. Since then the model was
+// changed where several sources showed the same lack; rows that a number was moved
+// for are no longer unforced. Raise the shares as the model gets better, never lower
+// them for the same rows.
 const (
-	leastShare      = 0.74 // of all rows tested; goal 0.80
-	leastOtherShare = 0.70 // of those that need not hit
+	leastShare      = 0.80 // of all rows tested; goal 0.80
+	leastOtherShare = 0.77 // of those that need not hit
 )
 
 // The table of published results: every row of visits.csv for our crops and

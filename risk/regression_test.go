@@ -54,7 +54,7 @@ var wetMorning = map[int]float64{6: 1, 7: 1, 8: 1}
 
 var checkDays = []checkDay{
 	{"D1", true, 24, 6, 16, 3, 0.25, nil, 5.6433, 294.59, 804.98,
-		[3]float64{.9548, .9581, .9652}, [3]float64{.9661, .9567, .9641}, [3]float64{1, 1, 1}},
+		[3]float64{.9548, .9581, .9652}, [3]float64{.9661, .9566, .9640}, [3]float64{1, 1, 1}},
 	{"D2", true, 18, 3, 14, 7, 1, nil, 5.6433, 74.15, 202.61,
 		[3]float64{.8463, .8472, .8638}, [3]float64{.8181, .7890, .8091}, [3]float64{1, 1, 1}},
 	// By hand the two programs had 1 at 5 h for squash, an hour before the rain;
@@ -65,7 +65,7 @@ var checkDays = []checkDay{
 	{"D4", false, 36, 6, 8, 3, 0, nil, 5.4867, 369.78, 891.84,
 		[3]float64{.3587, .4811, .5065}, [3]float64{.0940, .3176, .3341}, [3]float64{}},
 	{"D5", true, 30, 7, 20, 3, 0.25, nil, 5.6433, 294.59, 804.98,
-		[3]float64{.8695, .9517, .9597}, [3]float64{.6994, .9431, .9523}, [3]float64{}},
+		[3]float64{.8695, .9517, .9597}, [3]float64{.6994, .9430, .9522}, [3]float64{}},
 }
 
 func (c checkDay) series(g *Garden) (*forecast.Series, forecast.Date) {
@@ -92,7 +92,7 @@ func TestCheckDays(t *testing.T) {
 		assert.InDelta(t, c.r10, sk.hours[0][10].Light, 0.6, "%s radiation of hour 10", c.name)
 		for i, name := range checkCrops {
 			if want := c.hand[i]; want > 0 {
-				assert.InDelta(t, want, d.Plantings[i].BestShare, 1e-3, "%s %s by hand", c.name, name)
+				assert.InDelta(t, want*handSet(d.Plantings[i].Planting.Crop), d.Plantings[i].BestShare, 1e-3, "%s %s by hand", c.name, name)
 			}
 			assert.InDelta(t, c.now[i], d.Plantings[i].Set.Mid, 1e-4, "%s %s set", c.name, name)
 		}
@@ -105,7 +105,8 @@ func TestCheckDays(t *testing.T) {
 // would dry more slowly, and the hot D4 and D5, which met the old values to 6e-4
 // until the fall of bumble bees in heat was read to begin under 32 degC.
 func TestCheckDaysWithDecisionsUndone(t *testing.T) {
-	rates := map[string][bee.Groups]float64{"cucumber": {2, 0.55, 0}, "summer-squash": {3.1, 0.55, 1.2}, "pumpkin-winter-squash": {3.1, 0.55, 1.2}}
+	const honey = 3.1 * 164 / 167 // visits of 164 grains then
+	rates := map[string][bee.Groups]float64{"cucumber": {2, 0.55, 0}, "summer-squash": {honey, 0.55, 1.2}, "pumpkin-winter-squash": {honey, 0.55, 1.2}}
 	for _, c := range checkDays {
 		if c.rain != nil || c.mean+c.amp > 32 {
 			continue

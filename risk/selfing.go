@@ -60,10 +60,11 @@ func (m *selfModel) worst(past *history, k int) (from, to int) {
 	return int(m.d.MeanFrom), int(m.d.MeanTo)
 }
 
-// spell works out what the mean of some days leaves of the set. known is false
+// spell works out what the mean of some days, or of their nights and their highest
+// temperatures, leaves of the set. known is false
 // when too few of those days have temperatures.
 func (m *selfModel) spell(past *history, k int, first, last float64) (share float64, known bool) {
-	mean, n := 0.0, 0
+	mean, most, n := 0.0, 0.0, 0
 	from, to := k+int(first), k+int(last)
 	for i := from; i <= to; i++ {
 		s, ok := past.at(i)
@@ -75,12 +76,17 @@ func (m *selfModel) spell(past *history, k int, first, last float64) (share floa
 		default:
 			mean += s.mean
 		}
+		most += s.max
 		n++
 	}
 	if want := to - from + 1; n*3 < want*2 { // two thirds of the days, or it is not known
 		return 0, false
 	}
-	return m.d.Mean.At(mean / float64(n)), true
+	share = m.d.Mean.At(mean / float64(n))
+	if !m.d.Day.Empty() {
+		share *= m.d.Day.At(most / float64(n))
+	}
+	return share, true
 }
 
 // acute tells whether extreme heat ended set: on days running, or long enough on

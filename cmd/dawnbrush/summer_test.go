@@ -149,7 +149,7 @@ func TestASummer(t *testing.T) {
 	}
 	counted := s.say(morning...)
 	assert.Contains(t, counted, "05:30-06:00  hand-pollinate  winter squash (east patch)\n")
-	assert.Contains(t, counted, "bees will fill hardly any fruits, a brush nearly all")
+	assert.Contains(t, counted, "bees will fill hardly any fruits, a brush 9 in 10")
 	workings := s.say("workings", "2026-07-20", "winter squash", "--from", s.path("forecast-2026-07-20.json"), "--at", "2026-07-20T04:30")
 	assert.Contains(t, workings, "5 counts")
 

@@ -157,6 +157,7 @@ type Need struct {
 type Bees struct {
 	Honey, Bumble, Squash *Group
 	WithoutSquash         float64 // factor on the other rates where no squash bees live; 1 when Squash is nil
+	Stay                  float64 // share of visits still paid where no pollen is left; 1 where bees are not known to leave
 }
 
 // Group is one group of bees on a crop.
@@ -221,7 +222,8 @@ type Hand struct {
 	FemalesPerMale   Range          // zero when it does not apply
 	FemalesPerDay    float64        // open female flowers (tomato: flowers) a plant on a day in full bloom
 	MinutesPerFlower float64
-	LookAfter        Range // days until one can see whether it took
+	Set              forecast.Value // share of flowers that set where trials pollinated them well by hand; unknown where none was found
+	LookAfter        Range          // days until one can see whether it took
 	Store            Store
 	Tell             Text // female from male; empty for perfect flowers
 	Tool             Text
@@ -240,13 +242,15 @@ type Store struct {
 type Corn struct {
 	ShedFrom, ShedTo  float64        // h after sunrise
 	Weights           []float64      // share of the day's pollen in the first, second, ... dry hour
+	ShedDrying        float64        // mm/h that a film on the tassel loses in such an hour; slower air sheds later
 	RHLimit           float64        // %, anthers stay shut above
 	HeatFull, HeatNil float64        // degC
 	AgeRate           float64        // per kPa h
 	AgeThreshold      float64        // kPa
 	AgeHours          float64        // h in the air
 	Carry             Curve          // m/s at 2 m -> share of the silks that pollen reaches
-	SilkDays          float64        // d that silks take pollen
+	SilkFresh         float64        // d up to which all silks take pollen ...
+	SilkDays          float64        // d from which none do, falling straight between
 	SilksOut          Range          // d until all silks are out
 	GoodDays          float64        // good days that fill the ears
 	Isolation         float64        // m from corn whose pollen makes kernels starchy
@@ -265,6 +269,7 @@ type SelfFruit struct {
 	EarlyFrom, EarlyTo float64        // earlier days that count as much, the worse of the two; both 0 when there are none
 	Mean               Curve          // degC mean of daily means (ByNight: of night minima) -> share of set
 	ByNight            bool           // the nights of those days count, not their means
+	Day                Curve          // degC mean of day maxima -> share of set besides; empty where Mean says all
 	MeanCoolPollen     Curve          // the same when pollen comes from cool plants
 	AcuteTemp          float64        // degC
 	AcuteHours         float64        // h above AcuteTemp ...

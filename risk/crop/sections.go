@@ -54,7 +54,12 @@ func (s section) straight() bool {
 
 func (s section) bees(unit string) Bees {
 	defer s.done()
-	b := Bees{Honey: s.group("honey", unit), Bumble: s.group("bumble", unit), Squash: s.group("squash", unit), WithoutSquash: 1}
+	b := Bees{Honey: s.group("honey", unit), Bumble: s.group("bumble", unit), Squash: s.group("squash", unit), WithoutSquash: 1, Stay: 1}
+	if s.has("stay") {
+		if b.Stay = s.number("stay", share); b.Stay <= 0 || b.Stay > 1 {
+			s.r.fault(s.n.line, "%s: stay must lie above 0 and not above 1", s.name)
+		}
+	}
 	if b.Squash != nil {
 		b.WithoutSquash = s.number("without_squash", pure)
 	}
@@ -116,6 +121,7 @@ func (s section) hand(c *Crop) Hand {
 		WithinOpening:  s.optional("within_opening", hours),
 		FemalesPerMale: s.optionalSpan("females_per_male", "flowers"),
 		FemalesPerDay:  s.number("flowers_per_day", "flowers per plant"),
+		Set:            s.optional("set", share),
 		LookAfter:      s.span("look_after", days),
 		Tool:           s.fact("tool"),
 		BagBefore:      s.optionalFact("bag_before"),
@@ -152,15 +158,16 @@ func (s section) corn() *Corn {
 	defer s.done()
 	c := &Corn{
 		ShedFrom: s.number("shed_from", afterSunrise), ShedTo: s.number("shed_to", afterSunrise),
-		RHLimit:  s.number("rh_limit", "%"),
-		HeatFull: s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
+		ShedDrying: s.number("shed_drying", "mm/h"),
+		RHLimit:    s.number("rh_limit", "%"),
+		HeatFull:   s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
 		AgeRate: s.number("age_rate", "per kPa h"), AgeThreshold: s.number("age_threshold", "kPa"),
 		AgeHours:  s.number("age_hours", hours),
 		Carry:     s.curve("carry", "m/s at 2 m", share),
 		Isolation: s.number("isolation", "m"), IsolationDays: s.number("isolation_days", days),
-		FillRate: s.number("fill_rate", "per good day"),
-		Shed:     s.curve("shed", "days from the first tassel", share),
-		SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
+		FillRate:  s.number("fill_rate", "per good day"),
+		Shed:      s.curve("shed", "days from the first tassel", share),
+		SilkFresh: s.number("silk_fresh", days), SilkDays: s.number("silk_days", days), SilksOut: s.span("silks_out", days),
 		GoodDays: s.number("good_days", days), ShedDays: s.span("shed_days", days),
 		SilkDelayDrought: s.span("silk_delay_drought", days),
 		Fertilisation:    s.span("fertilisation", hours),
@@ -174,6 +181,9 @@ func (s section) corn() *Corn {
 	if len(c.Weights) > 0 && math.Abs(sum-1) > 1e-9 {
 		s.r.fault(s.n.find("weights").line, "corn.weights: the shares add up to %g, not 1", sum)
 	}
+	if c.SilkFresh >= c.SilkDays && s.n != nil {
+		s.r.fault(s.n.line, "%s: silk_fresh must lie below silk_days", s.name)
+	}
 	if c.HeatFull >= c.HeatNil && s.n != nil {
 		s.r.fault(s.n.line, "%s: heat_full must lie below heat_nil", s.name)
 	}
@@ -186,6 +196,7 @@ func (s section) self() *SelfFruit {
 		MeanFrom: s.number("mean_from", fromOpening), MeanTo: s.number("mean_to", fromOpening),
 		MeanCoolPollen: s.optionalCurve("mean_cool_pollen", "degC mean of daily means", share),
 		Night:          s.curve("night", "degC night minimum", share),
+		Day:            s.optionalCurve("day", "degC mean of day maxima", share),
 		Heat:           s.optionalCurve("heat", "degC in an hour of shed", share),
 		ShedFrom:       s.number("shed_from", localHour), ShedTo: s.number("shed_to", localHour),
 		WithoutBees: s.optional("without_bees", share),

@@ -132,7 +132,7 @@ func (t *Table) Holders(set *crop.Set, id string) []Holder {
 }
 
 // FreedomWords says what is counted in a Freedom.
-const FreedomWords = "Counted are the numbers that a share of set can move with: those of a crop file without its types, its calendar, its practice, " +
+const FreedomWords = "Counted are the numbers that a share of set can move with: those of a crop file without its types, its calendar, its practice but for what sets by hand, " +
 	"limits of flags, and evidence kept beside; for bees and wet flowers the constants that belong to no crop. A curve counts once for each point, a range for its two ends. " +
 	"Published: read or quoted. Derived: computed from a publication. Free: our choice, common practice, memory, or drawn to rows; " +
 	"an upper bound, for some of them are units or forms and several crops share one number. " +
@@ -152,7 +152,8 @@ type Freedom struct {
 	Constructed Score
 }
 
-// aside are sections of a crop file whose numbers no share of set moves with.
+// aside are sections of a crop file whose numbers no share of set moves with, but for
+// what sets by hand.
 var aside = []string{"types", "phenology", "hand", "limits", "look", "evidence"}
 
 // Freedoms gives a line for each crop, for bees and for wet air. constants are
@@ -180,7 +181,7 @@ func (t *Table) freedom(subject string, params []source.Param) Freedom {
 	for i := range params {
 		p := &params[i]
 		section, _, _ := strings.Cut(p.Name, ".")
-		if p.Kind == source.Words || slices.Contains(aside, section) || p.Name == "need.visits_needed" || strings.HasPrefix(p.Name, "corn.isolation") {
+		if p.Kind == source.Words || slices.Contains(aside, section) && p.Name != "hand.set" || p.Name == "need.visits_needed" || strings.HasPrefix(p.Name, "corn.isolation") {
 			continue
 		}
 		n := max(1, len(p.Curve))

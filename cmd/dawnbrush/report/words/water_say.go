@@ -75,12 +75,14 @@ const lateGo = 16
 
 // WaterManner says in what way to give it: "30 cm deep"; "in two goes, early and in
 // the late afternoon". That water goes to the foot of plants is told among the cautions.
-func (w Words) WaterManner(b *risk.Bed, a *ledger.Advice) string {
+func (w Words) WaterManner(b *risk.Bed, d *ledger.Day) string {
+	a := &d.Advice
+	small := b.Kind == risk.Pots || d.Flux.Wanted >= d.RAW // even full it would not last the day
 	var parts []string
 	switch {
-	case b.Kind == risk.Pots && a.Times > 1 && !a.From.IsZero() && a.From.In(w.location()).Hour() >= lateGo:
+	case small && a.Times > 1 && !a.From.IsZero() && a.From.In(w.location()).Hour() >= lateGo:
 		parts = append(parts, "half now, half early tomorrow")
-	case b.Kind == risk.Pots && a.Times > 1:
+	case small && a.Times > 1:
 		parts = append(parts, "in two goes, early and in the late afternoon")
 	case b.Kind == risk.Pots:
 		parts = append(parts, "until it runs out below")
@@ -126,7 +128,7 @@ func (w Words) WaterBrief(b *ledger.Bed, d *ledger.Day) string {
 		return w.WaterLook(b, d)
 	}
 	s := w.Dose(b.Bed, &d.Advice)
-	if manner := w.WaterManner(b.Bed, &d.Advice); manner != "" {
+	if manner := w.WaterManner(b.Bed, d); manner != "" {
 		s += ", " + manner
 	}
 	if !b.NoStore {
@@ -160,7 +162,7 @@ func (w Words) WaterWhyAll(v ledger.Verdict, b *ledger.Bed, days []*ledger.Day) 
 // WaterOrder says in one sentence how much, in what way and why, with at most n causes.
 func (w Words) WaterOrder(b *ledger.Bed, d *ledger.Day, n int) string {
 	s := w.Dose(b.Bed, &d.Advice)
-	if manner := w.WaterManner(b.Bed, &d.Advice); manner != "" {
+	if manner := w.WaterManner(b.Bed, d); manner != "" {
 		s += ", " + manner
 	}
 	return s + "; " + w.WaterWhy(b, d, n)

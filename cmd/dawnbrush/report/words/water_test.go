@@ -12,6 +12,7 @@ import (
 	"dawnbrush/forecast/unit"
 	"dawnbrush/risk"
 	"dawnbrush/risk/ledger"
+	"dawnbrush/risk/water"
 	"dawnbrush/risk/water/et0"
 )
 
@@ -134,10 +135,15 @@ func TestMannerIsSaid(t *testing.T) {
 	w := words.New(risk.Metric, time.UTC)
 	pots, bed := &risk.Bed{Kind: risk.Pots, Watering: risk.Can}, &risk.Bed{Kind: risk.GroundBed, Watering: risk.Sprinkler}
 	at := func(hour float64) time.Time { return reporttest.Today.At(hour, time.UTC) }
-	assert.Equal(t, "in two goes, early and in the late afternoon", w.WaterManner(pots, &ledger.Advice{Times: 2, From: at(6), To: at(8)}))
-	assert.Equal(t, "half now, half early tomorrow", w.WaterManner(pots, &ledger.Advice{Times: 2, From: at(18), To: at(20)}))
-	assert.Equal(t, "until it runs out below", w.WaterManner(pots, &ledger.Advice{Times: 1, From: at(6), To: at(8)}))
+	manner := func(b *risk.Bed, a ledger.Advice) string {
+		return w.WaterManner(b, &ledger.Day{RAW: 20, Flux: water.Flux{Wanted: 6}, Advice: a})
+	}
+	shallow := &ledger.Day{RAW: 5, Flux: water.Flux{Wanted: 6}, Advice: ledger.Advice{Times: 2, From: at(6), To: at(8)}}
+	assert.Equal(t, "in two goes, early and in the late afternoon", w.WaterManner(&risk.Bed{Kind: risk.RaisedBed}, shallow), "a shallow bed is no better than a pot")
+	assert.Equal(t, "in two goes, early and in the late afternoon", manner(pots, ledger.Advice{Times: 2, From: at(6), To: at(8)}))
+	assert.Equal(t, "half now, half early tomorrow", manner(pots, ledger.Advice{Times: 2, From: at(18), To: at(20)}))
+	assert.Equal(t, "until it runs out below", manner(pots, ledger.Advice{Times: 1, From: at(6), To: at(8)}))
 	assert.Equal(t, "in two goes an hour apart, not from above, for open flowers would get wet, 30 cm deep, longer than your hours last",
-		w.WaterManner(bed, &ledger.Advice{Times: 2, NoLeaves: true, Depth: 0.3, Run: 3 * time.Hour, From: at(6), To: at(8)}))
-	assert.Equal(t, "20 cm deep, your hours of work hold none that suit: before mid-morning if you can", w.WaterManner(bed, &ledger.Advice{Times: 1, Depth: 0.2}))
+		manner(bed, ledger.Advice{Times: 2, NoLeaves: true, Depth: 0.3, Run: 3 * time.Hour, From: at(6), To: at(8)}))
+	assert.Equal(t, "20 cm deep, your hours of work hold none that suit: before mid-morning if you can", manner(bed, ledger.Advice{Times: 1, Depth: 0.2}))
 }
