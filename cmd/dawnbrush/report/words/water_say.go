@@ -62,7 +62,11 @@ func (w Words) WaterCause(c ledger.Cause) string {
 func (w Words) waterCauses(a *ledger.Advice, n int, but ...ledger.Cause) []string {
 	var out []string
 	for _, c := range a.Causes {
-		if s := w.WaterCause(c); s != "" && !slices.Contains(but, c) && len(out) < n {
+		s := w.WaterCause(c)
+		if p, ok := a.Chance.Get(); ok && c == ledger.CauseRainAhead {
+			s += " (" + w.Percent(p) + ")"
+		}
+		if s != "" && !slices.Contains(but, c) && len(out) < n {
 			out = append(out, s)
 		}
 	}

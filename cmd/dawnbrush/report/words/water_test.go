@@ -88,6 +88,8 @@ func TestAdviceIsSaid(t *testing.T) {
 	assert.Equal(t, "05:00-08:00  water cucumbers, north trellis: 84 L, 3 h 30 min of drip, a third of its water left, sure", line(0))
 	assert.Equal(t, "05:00-08:00  feel the soil bed 4 (zucchini and 1 more): feel 10 cm down: moist, leave it; dry, give 18 L, 2 cans, 4.5 L a plant; how wet the soil was at first is not known; a reading of the rain gauge would settle it", line(1))
 	assert.Equal(t, "no water patch (butternut): rain came", line(2))
+	d.Water.Beds[2].Days[9].Advice.Causes, d.Water.Beds[2].Days[9].Advice.Chance = []ledger.Cause{ledger.CauseRainAhead}, forecast.Known(0.65)
+	assert.Equal(t, "no water patch (butternut): rain is likely (65 %)", line(2))
 	assert.Equal(t, "wait for rain sweet corn, block 2: rain 70 %; if it does not come, a quarter of its water is left that evening: water then", line(3))
 }
 
