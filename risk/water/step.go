@@ -43,6 +43,7 @@ type Flux struct {
 	Transpiration float64 // by the plants; all of the use where Single is set
 	Cut           float64 // depletion left below by a root zone that became shallower
 
+	Kcb, P     float64 // basal coefficient (Kc where Single is set), share that may go before plants suffer
 	Kr, Ke, Ks float64 // reduction of drying, coefficient of evaporation, stress
 	Exposed    float64 // share of the ground that is wet and open
 	Wanted     float64 // use of plants that want for nothing, with the evaporation, mm
@@ -93,6 +94,7 @@ func Step(s State, d Day) (State, Flux) {
 	if !d.Fixed {
 		share = soil.Share(share, f.Wanted)
 	}
+	f.Kcb, f.P = d.Kcb, share
 	f.RAW = soil.RAW(share, d.TAW)
 	f.Ks = soil.Stress(s.Dr, d.TAW, f.RAW)
 	room := d.TAW - s.Dr

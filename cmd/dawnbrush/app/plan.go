@@ -72,7 +72,11 @@ func (p *program) document(n int) (d *report.Document, err error) {
 		return nil, err
 	}
 	first := forecast.DateOf(now, g.Place.Zone)
-	assessment := m.assess(g, w.series, first, backDays, n)
+	account, err := p.water(m, g, w.series, now)
+	if err != nil {
+		return nil, err
+	}
+	assessment := m.assess(g, w.series, account, first, backDays, n)
 	plans := risk.Plan(assessment, first, n, risk.PlanOptions{Now: now, Asked: w.from.Fetched})
 	if len(plans) == 0 || plans[0].Date != first {
 		return nil, outOfReach(words.New(units, g.Place.Zone), w.series, first)
@@ -81,7 +85,7 @@ func (p *program) document(n int) (d *report.Document, err error) {
 	p.tellLoggers(lacking)
 	notes, needed := loggerNotes(words.New(units, g.Place.Zone), assessment, plans, lacking, now)
 	notes = append(append(w.misfits(g.Place, now), notes...), append(m.lostLetters(), p.unremembered...)...)
-	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
+	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Water: account, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: constants()}, nil
 }
 

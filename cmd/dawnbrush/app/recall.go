@@ -9,6 +9,7 @@ import (
 	"dawnbrush/cmd/dawnbrush/store"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
+	"dawnbrush/risk/ledger"
 	"dawnbrush/risk/memory"
 )
 
@@ -240,13 +241,22 @@ func (m *recall) settle() error {
 	return m.lower(k.err, notKept)
 }
 
-// assess works out the days by the book and by what the diary tells.
-func (m *recall) assess(g *risk.Garden, s *forecast.Series, first forecast.Date, back, n int) *risk.Assessment {
+// assess works out the days by the book, by what the diary tells and by the account of
+// the beds' water, nil for none.
+func (m *recall) assess(g *risk.Garden, s *forecast.Series, water *ledger.Account, first forecast.Date, back, n int) *risk.Assessment {
 	learned := m.learn(g, s, first)
-	if m != nil && len(m.entries) > 0 {
-		g = risk.Remember(g, m.entries, first)
+	if water != nil {
+		learned.Thirst = water.Thirsts()
 	}
-	return risk.NewModelWith(g, learned).Assess(s, first.AddDays(-back), back+n+1)
+	return risk.NewModelWith(m.remember(g, first), learned).Assess(s, first.AddDays(-back), back+n+1)
+}
+
+// remember gives the garden as the diary tells it.
+func (m *recall) remember(g *risk.Garden, first forecast.Date) *risk.Garden {
+	if m == nil || len(m.entries) == 0 {
+		return g
+	}
+	return risk.Remember(g, m.entries, first)
 }
 
 // learn works out what garden file and diary teach; the file alone where there is

@@ -19,7 +19,11 @@ func (p *program) compare(m *recall, g *risk.Garden, w *weather, first forecast.
 		return nil
 	}
 	there := store.Join(behind(w.series, now), w.second.Series, now)
-	assessment := m.assess(g, there, first, 0, comparedDays)
+	account, err := p.water(m, g, there, now)
+	if err != nil { // the plan's own account told of it
+		account = nil
+	}
+	assessment := m.assess(g, there, account, first, 0, comparedDays)
 	return &document.Second{
 		Forecast:    provenance(w.second),
 		Differences: forecast.Differ(w.series, there, stretches(assessment, now)),

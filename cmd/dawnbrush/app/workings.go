@@ -14,18 +14,19 @@ import (
 func (p *program) workings() *cobra.Command {
 	var matters bool
 	c := &cobra.Command{
-		Use:   "workings DATE PLANTING",
+		Use:   "workings DATE PLANTING|BED",
 		Short: "walk one day and planting from hour to verdict",
 		Long: `Walks one day and planting from the hours as read to the verdict, with every
 equation, number and source. DATE is like 2026-07-16, or today or tomorrow.
-PLANTING is the name of a planting, or a crop for all plantings of it.
+PLANTING is the name of a planting, or a crop for all plantings of it; the water of
+their beds comes with them. BED is the name of a bed, for its water alone.
 
 With --what-matters it lists instead which inputs move the verdict most, so that
 you know what to count: each moved alone between the ends of its doubt.`,
 		Example: `  dawnbrush workings tomorrow cucumber
   dawnbrush workings 2026-07-22 "cucumbers on the fence" --demo
   dawnbrush workings tomorrow cucumber --what-matters`,
-		Args: exactly(2, "a date and a planting"),
+		Args: exactly(2, "a date and a planting or bed"),
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			switch len(args) {
 			case 0:
@@ -44,7 +45,7 @@ you know what to count: each moved alone between the ends of its doubt.`,
 			if d.Focus.Date, err = dayNamed(args[0], d); err != nil {
 				return err
 			}
-			if err := focus(d, args[1]); err != nil {
+			if err := focus(d, args[1]); err != nil && (matters || !bedNamed(d, args[1])) {
 				return err
 			}
 			if matters {

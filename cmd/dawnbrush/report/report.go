@@ -29,6 +29,7 @@ func Reports() []Report {
 	return []Report{
 		{"today", "what to do today, hour by hour, and why", table.Today, jsonout.Today},
 		{"quiet", "today's work, a line a task, nothing when there is none", table.Quiet, jsonout.Today},
+		{"water", "what each bed wants, its past days and its outlook", table.Water, jsonout.Water},
 		{"week", "a row a day, and a word for each planting and day", table.Week, jsonout.Week},
 		{"workings", "one day and planting from hour to verdict", table.Workings, jsonout.Workings},
 		{"what-matters", "which inputs move one day's verdict most", table.Matters, jsonout.Matters},

@@ -9,6 +9,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/ledger"
 	"dawnbrush/risk/published"
 	"dawnbrush/risk/source"
 )
@@ -29,6 +30,8 @@ type Document struct {
 
 	Width  int  // columns to fill; 0 for 80
 	Colour bool // colour may be used; never needed to understand
+
+	Water *ledger.Account // of the beds; nil where the garden file tells of none
 
 	Matters []risk.Matters // for what matters: by planting in focus
 
@@ -63,11 +66,13 @@ func (p Provenance) Age(now time.Time) (age time.Duration, ok bool) {
 	return max(0, now.Sub(from)), !from.IsZero()
 }
 
-// Focus is what workings and sources are asked about.
+// Focus is what workings, water and sources are asked about.
 type Focus struct {
 	Date     forecast.Date
 	Planting string // a planting's name
 	Crop     string // a crop's key
+	Bed      string // a bed's name
+	Back     int    // for water: how many past days to show
 	Key      string // a source's key
 	Model    bool   // the numbers that belong to no crop
 	Row      string // a published result's name
@@ -115,9 +120,11 @@ func (d *Document) Zone() *time.Location {
 }
 
 // Matches tells whether a planting is asked for: by its name, its crop, or as
-// one of all.
+// one of all. Whoever asks about a bed asks about its water.
 func (f Focus) Matches(p *risk.Planting) bool {
 	switch {
+	case f.Bed != "":
+		return false
 	case f.Planting != "":
 		return p.Name == f.Planting
 	case f.Crop != "":

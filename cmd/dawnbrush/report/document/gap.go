@@ -74,7 +74,7 @@ func (d *Document) Complete() bool { return !d.Forecast.Stale && !d.Unlogged && 
 
 // Work tells whether the first day of the plan asks for anything to be done.
 func (d *Document) Work() bool {
-	return len(d.Plans) > 0 && slices.ContainsFunc(d.Plans[0].Tasks, func(t risk.Task) bool { return t.Kind.Work() })
+	return len(d.Plans) > 0 && (slices.ContainsFunc(d.Plans[0].Tasks, func(t risk.Task) bool { return t.Kind.Work() }) || len(d.Waterings(d.Plans[0].Date)) > 0)
 }
 
 // ChanceOnlyFrom gives the day of the plan from which on rain has a chance but no

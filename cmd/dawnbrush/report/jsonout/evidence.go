@@ -20,6 +20,7 @@ type workingsJSON struct {
 	Flags    []flagJSON             `json:"flags"`
 	Planting []plantingJSON         `json:"plantings"`
 	Firsts   []plantingFirstJSON    `json:"first_flowers"`
+	Water    []bedJSON              `json:"water"`
 	Params   map[string][]paramJSON `json:"params"`
 	Sources  map[string]string      `json:"sources"`
 }
@@ -56,7 +57,7 @@ func Workings(w io.Writer, d *document.Document) error {
 	g := d.Garden
 	out := workingsJSON{envelope: envelope{Schema, "workings"}, Garden: gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()},
 		Forecast: m.forecast(), Date: day.Date.String(), Weather: m.weather(&day.Weather), Hours: []hourJSON{}, Blocks: []blockJSON{},
-		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Firsts: []plantingFirstJSON{}, Params: map[string][]paramJSON{"model": m.params("", d.Constants)}}
+		Flags: m.flags(day.Flags, nil), Planting: []plantingJSON{}, Firsts: []plantingFirstJSON{}, Water: m.bedsOn(day.Date), Params: map[string][]paramJSON{"model": m.params("", d.Constants)}}
 	s := d.Assessment.Series
 	lo, hi := s.Day(day.Date, m.zone)
 	for i := lo; i < hi; i++ {

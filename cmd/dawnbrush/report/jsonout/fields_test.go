@@ -30,11 +30,17 @@ const (
 		fill_with.p10 fill_with.p50 fill_with.p90 gain sure look also[] tagged_date second_best_hours rain_chance store_h text`
 	lookFields     = "look.at look.watch_min look.flowers look.brush_if_fewer_visits look.bees[]"
 	plantingFields = `name crop type bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50
-		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave load ears wind_over_rows unknown_layers[] inside too_hot_outside`
+		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave load ears dry_soil wind_over_rows unknown_layers[] inside too_hot_outside`
 	earsFields = `filled.p10 filled.p50 filled.p90 filled_if_shaken.p10 filled_if_shaken.p50 filled_if_shaken.p90 butt.p10 butt.p50 butt.p90
 		middle.p10 middle.p50 middle.p90 tip.p10 tip.p50 tip.p90 waiting waiting_part unknown_days`
 	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
 		share_of_bees_work`
+	rangeFields  = "p10 p50 p90"
+	adviceFields = `verdict water_mm water_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
+		gauge_would_settle keep_leaves_dry text`
+	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start swing season"
+	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
+		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night gap advice`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms wind_from_deg cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
 	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note row"
@@ -51,7 +57,20 @@ func planFields() []string {
 		under("gaps[].", "date plantings[] unknown_layers[]"),
 		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[] work_heat"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
 		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
-		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields))
+		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields),
+		under("days[].water[].", "bed left "+adviceFields), under("days[].water[].left.", rangeFields))
+}
+
+// accountFields are those of a bed's account.
+func accountFields(at string) []string {
+	day := at + "days[]."
+	return sorted(under(at, bedFields), under(at+"swing.", "share uneven"), under(at+"season.", "days given_l inch_a_week_l wanted_l watering_noted"),
+		under(day, waterDayFields), under(day+"rain_mm.", rangeFields), under(day+"lacks_mm.", rangeFields), under(day+"left.", rangeFields),
+		under(day+"left_at_night.", rangeFields), under(day+"advice.", adviceFields))
+}
+
+func waterFields() []string {
+	return sorted(under("", "schema report made demo notes[] credits[] cautions[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
 }
 
 func workingsFields() []string {
@@ -59,7 +78,7 @@ func workingsFields() []string {
 		under("hours[].", hourFields), under("rain_blocks[].", blockFields), under("flags[].", flagFields), under("plantings[].", plantingFields),
 		under("plantings[].flags[].", flagFields), under("plantings[].hours[].", flowerHourFields), under("params.*[].", paramFields),
 		under("first_flowers[].", "planting seen not_used"), firstFields("first_flowers[]."),
-		under("params.*[].others[].", otherFields))
+		under("params.*[].others[].", otherFields), accountFields("water[]."))
 }
 
 func mattersFields() []string {

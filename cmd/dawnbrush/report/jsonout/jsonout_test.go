@@ -16,6 +16,7 @@ import (
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
 	"dawnbrush/cmd/dawnbrush/report/reporttest"
 	"dawnbrush/risk"
+	"dawnbrush/risk/ledger"
 	"dawnbrush/risk/published"
 )
 
@@ -71,7 +72,7 @@ func hasPrefix(into map[string]bool, prefix string) bool {
 }
 
 func full(t *testing.T) *document.Document {
-	d := reporttest.Fixed(t, risk.Metric)
+	d := reporttest.Watered(t, risk.Metric)
 	d.Constants, d.Focus.Date = risk.Params(), d.Plans[0].Date
 	return d
 }
@@ -105,7 +106,9 @@ func TestFieldsOfEars(t *testing.T) {
 }
 
 func TestFieldsOfWorkings(t *testing.T) {
-	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, full(t)) })
+	d := full(t)
+	d.Water.Beds[2].Days[9].By, d.Water.Beds[2].Days[9].Advice = ledger.RainUnknown, ledger.Advice{} // both are null then
+	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Workings(w, d) })
 	assert.Equal(t, workingsFields(), got)
 }
 
@@ -165,7 +168,7 @@ func TestFieldsOfSettings(t *testing.T) {
 func TestFieldsAreDocumented(t *testing.T) {
 	manual, err := os.ReadFile("../../docs/json.md")
 	require.NoError(t, err)
-	for _, list := range [][]string{planFields(), workingsFields(), sourcesFields(), publishedFields(), failureFields(), settingsFields(), learnedFields()} {
+	for _, list := range [][]string{planFields(), workingsFields(), waterFields(), sourcesFields(), publishedFields(), failureFields(), settingsFields(), learnedFields()} {
 		for _, f := range list {
 			for part := range strings.SplitSeq(f, ".") {
 				part = strings.TrimRight(part, "[]*")

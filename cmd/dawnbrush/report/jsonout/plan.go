@@ -63,6 +63,7 @@ type dayJSON struct {
 	Rest      []taskJSON     `json:"rest"`
 	More      []taskJSON     `json:"more"`
 	Plantings []plantingJSON `json:"plantings"`
+	Water     []bedDayJSON   `json:"water"`
 }
 
 // heatJSON is how hot the hours of work feel.
@@ -144,7 +145,7 @@ func (m *maker) provenance(f document.Provenance) forecastJSON {
 
 func (m *maker) day(p *risk.DayPlan) dayJSON {
 	out := dayJSON{Date: p.Date.String(), Layers: []string{}, Flags: []flagJSON{}, Tasks: m.tasks(p.Tasks), Rest: m.tasks(p.Rest), More: m.tasks(p.More),
-		Plantings: []plantingJSON{}, Heat: m.heat(&p.Heat)}
+		Plantings: []plantingJSON{}, Heat: m.heat(&p.Heat), Water: m.beds(p.Date)}
 	d := p.Day
 	if d == nil {
 		return out

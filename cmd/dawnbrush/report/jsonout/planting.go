@@ -25,6 +25,7 @@ type plantingJSON struct {
 	Factor    *float64         `json:"days_before_leave"`
 	Load      *loadJSON        `json:"load"`
 	Ears      *earsJSON        `json:"ears"`
+	DrySoil   *drySoilJSON     `json:"dry_soil"`
 	OverRows  *overRowsJSON    `json:"wind_over_rows"`
 	Layers    []string         `json:"unknown_layers"`
 	Inside    *insideJSON      `json:"inside"`
@@ -52,6 +53,20 @@ func loadOf(p *risk.PlantingDay) *loadJSON {
 	return &loadJSON{round(n), p.Load.AtLeast, limit.Low, limit.High, round(p.Load.Kept)}
 }
 
+// drySoilJSON is what want of water leaves of a planting's set.
+type drySoilJSON struct {
+	Ks   rangeJSON `json:"ks"`
+	Kept rangeJSON `json:"set_kept"`
+}
+
+// drySoilOf is nil where no account tells.
+func drySoilOf(d *risk.DrySoil) *drySoilJSON {
+	if !d.Known {
+		return nil
+	}
+	return &drySoilJSON{plainRange(d.Ks), plainRange(d.Kept)}
+}
+
 type flowerHourJSON struct {
 	Start     *time.Time         `json:"start"`
 	Open      float64            `json:"open"`
@@ -70,7 +85,7 @@ type flowerHourJSON struct {
 func (m *maker) planting(p *risk.PlantingDay) plantingJSON {
 	out := plantingJSON{Bloom: p.Bloom.String(), Basis: p.BloomBasis, State: p.State.String(), Set: rangeOf(p.Set, p.State), Fill: rangeOf(p.Fill, p.State),
 		Both: rangeOf(p.Both, p.State), BothSet: rangeOf(p.BothSet, p.State), BrushFrom: m.at(p.BrushSpan[0]), BrushTo: m.at(p.BrushSpan[1]), BestShare: round(p.BestShare),
-		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Load: loadOf(p), Ears: earsOf(&p.Ears), OverRows: overRowsOf(&p.OverRows), Layers: layers(p.Missing), Inside: m.inside(p, false, nil), Hot: p.HotOutside, Hours: []flowerHourJSON{}}
+		Opens: m.at(p.Opens), Closes: m.at(p.Closes), Factor: number(p.Factor), Load: loadOf(p), Ears: earsOf(&p.Ears), DrySoil: drySoilOf(&p.DrySoil), OverRows: overRowsOf(&p.OverRows), Layers: layers(p.Missing), Inside: m.inside(p, false, nil), Hot: p.HotOutside, Hours: []flowerHourJSON{}}
 	if p.Planting != nil {
 		out.Name = p.Planting.Name
 		if p.Planting.Crop != nil {

@@ -11,8 +11,9 @@ import (
 // cautioned against. [chosen: one in ten is enough for a metal trellis]
 const thunderChance = 0.1
 
-// cautions picks what to mind on a day with work; without work, frost alone.
-func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
+// cautions picks what to mind on a day with work, among flowers or with water; without
+// work, frost alone.
+func cautions(plan *risk.DayPlan, a *risk.Assessment, water bool) []words.Caution {
 	if plan.Day == nil {
 		return nil
 	}
@@ -20,7 +21,7 @@ func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
 	if low, ok := plan.Day.Weather.Min.Get(); ok && words.CautionFrost(low) {
 		out = append(out, words.MindFrost)
 	}
-	if len(plan.Tasks) == 0 {
+	if len(plan.Tasks) == 0 && !water {
 		return out
 	}
 	if high, ok := plan.Day.Weather.Max.Get(); ok && words.CautionHeat(high) {
@@ -40,6 +41,9 @@ func cautions(plan *risk.DayPlan, a *risk.Assessment) []words.Caution {
 	}
 	if bitter {
 		out = append(out, words.MindBitter)
+	}
+	if water {
+		out = append(out, words.MindWater)
 	}
 	return out
 }

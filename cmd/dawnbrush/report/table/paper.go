@@ -36,10 +36,12 @@ func (p *paper) line(s string) {
 
 func (p *paper) blank() { p.text.WriteByte('\n') }
 
-// heading writes a section's heading after an empty line.
+// heading writes a section's heading after an empty line, wrapped where it is long.
 func (p *paper) heading(s string) {
 	p.blank()
-	p.line(p.paint(s, color.Bold))
+	for _, l := range p.wrap(s, p.width, p.width) {
+		p.line(p.paint(l, color.Bold))
+	}
 }
 
 // para writes text wrapped to the width, its first line after lead, the others

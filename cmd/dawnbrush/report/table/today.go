@@ -117,11 +117,16 @@ func (t *today) weather(day *risk.Day) string {
 // do lists the work in order of the hour.
 func (t *today) do() {
 	t.heading("Do")
-	if len(t.plan.Tasks) == 0 {
+	work := t.d.DayWork(t.plan)
+	if len(work) == 0 {
 		t.line("  nothing today")
 	}
-	for i := range t.plan.Tasks {
-		t.task(&t.plan.Tasks[i])
+	for _, x := range work {
+		if x.Task == nil {
+			t.water(x.Beds)
+			continue
+		}
+		t.task(x.Task)
 	}
 	if n := len(t.plan.More); n > 0 {
 		var names []string
@@ -201,6 +206,7 @@ func (t *today) leave() {
 		lead := t.pad("  "+t.DoFor(k), 21)
 		t.hanging(lead, 4, t.Where(k.Planting)+": "+t.reason(k))
 	}
+	lines = t.noWater(lines)
 	if t.plan.Day == nil {
 		return
 	}
@@ -297,7 +303,7 @@ func notKnown(w words.Words, d *document.Document) []string {
 
 // mind prints the cautions that apply to the day's work.
 func (t *today) mind() {
-	lines := cautions(t.plan, t.d.Assessment)
+	lines := cautions(t.plan, t.d.Assessment, len(t.d.Waterings(t.plan.Date)) > 0)
 	if len(lines) == 0 {
 		return
 	}

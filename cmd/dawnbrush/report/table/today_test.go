@@ -33,6 +33,8 @@ func text(t *testing.T, name string, d *document.Document) string {
 		err = table.Quiet(&b, d)
 	case "week":
 		err = table.Week(&b, d)
+	case "water":
+		err = table.Water(&b, d)
 	case "workings":
 		d.Constants, d.Focus.Date = risk.Params(), d.Plans[0].Date
 		err = table.Workings(&b, d)

@@ -40,6 +40,9 @@ func Week(w io.Writer, d *document.Document) error {
 	if err := k.plantings(); err != nil {
 		return err
 	}
+	if err := k.water(); err != nil {
+		return err
+	}
 	k.unknown()
 	k.second(k.Words, d)
 	k.credits(d)
@@ -143,14 +146,8 @@ func (k *week) plantings() error {
 		}
 		rows = append(rows, row)
 	}
-	nameWidth := leastNameWidth
-	for _, row := range rows {
-		nameWidth = k.widthOf(row[:1], nameWidth)
-	}
-	for _, part := range k.parts(len(k.d.Plans), nameWidth) {
-		if err := k.plantingPart(rows, part[0], part[1], nameWidth); err != nil {
-			return err
-		}
+	if err := k.rows(rows); err != nil {
+		return err
 	}
 	k.blank()
 	k.para("  ", strings.Join(k.Shorts(func(word string) bool { return used[word] }), "; ")+".")

@@ -19,7 +19,8 @@ type sentence struct {
 // why prints the day's flags by topic, those behind the most work first.
 func (t *today) why() {
 	all := sentences(t.Words, t.d.Garden, t.plan)
-	if len(all) == 0 {
+	uneven := t.uneven()
+	if len(all) == 0 && len(uneven) == 0 {
 		return
 	}
 	t.heading("Why")
@@ -34,6 +35,9 @@ func (t *today) why() {
 			text += " [" + strings.Join(s.names, ", ") + "]"
 		}
 		t.hanging(t.pad("  "+label, 10), 12, text)
+	}
+	if len(uneven) > 0 {
+		t.hanging(t.pad("  water", 10), 12, t.Uneven(uneven))
 	}
 }
 

@@ -47,6 +47,9 @@ func Workings(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	if err := k.water(); err != nil {
+		return err
+	}
 	k.credits(d)
 	return k.to(w)
 }
@@ -143,6 +146,7 @@ func (k *workings) planting(p *risk.PlantingDay) error {
 		k.sums(p)
 	}
 	k.load(p)
+	k.drySoil(p)
 	k.flags(p)
 	k.params(p)
 	return nil

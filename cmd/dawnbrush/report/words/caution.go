@@ -16,6 +16,7 @@ const (
 	MindSprays
 	MindBitter
 	MindFrost
+	MindWater
 	Cautions int = iota
 )
 
@@ -50,6 +51,8 @@ func (w Words) Caution(c Caution) string {
 		return "seed: fruit from saved squash or cucumber seed can be bitter; eat none that is"
 	case MindFrost:
 		return "frost: it kills these plants; no verdict holds after it"
+	case MindWater:
+		return "water: local watering rules come first; at the foot, for wet leaves sicken"
 	}
 	return ""
 }
