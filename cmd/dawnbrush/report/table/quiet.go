@@ -4,7 +4,6 @@ import (
 	"io"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
-	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/risk"
 )
 
@@ -16,7 +15,7 @@ func Quiet(w io.Writer, d *document.Document) error {
 	if !d.Work() {
 		return nil
 	}
-	out, say := newPaper(d.Columns(), false), words.New(d.Units, d.Zone())
+	out, say := newPaper(d.Columns(), false), d.Words()
 	plan := &d.Plans[0]
 	for i := range plan.Tasks[:min(len(plan.Tasks), risk.MaxTasks)] {
 		out.line(say.Line(&plan.Tasks[i]))
