@@ -16,6 +16,7 @@ type paper struct {
 	width  int
 	colour bool
 	runes  *runewidth.Condition
+	parts  []Part // the same, for another layout
 }
 
 func newPaper(width int, colour bool) *paper {
@@ -24,12 +25,22 @@ func newPaper(width int, colour bool) *paper {
 
 // to writes everything at once, so that a failed write is seen.
 func (p *paper) to(w io.Writer) error {
+	if r, ok := w.(*recorder); ok {
+		r.parts = p.parts
+		return nil
+	}
 	_, err := io.WriteString(w, p.text.String())
 	return err
 }
 
 // line writes a line as it is.
 func (p *paper) line(s string) {
+	p.said("", s)
+	p.put(s)
+}
+
+// put writes a line that is kept as a part elsewhere.
+func (p *paper) put(s string) {
 	p.text.WriteString(strings.TrimRight(s, " "))
 	p.text.WriteByte('\n')
 }
@@ -39,7 +50,8 @@ func (p *paper) blank() { p.text.WriteByte('\n') }
 // heading writes a section's heading after an empty line.
 func (p *paper) heading(s string) {
 	p.blank()
-	p.line(p.paint(s, color.Bold))
+	p.note(Part{Kind: Heading, Text: s})
+	p.put(p.paint(s, color.Bold))
 }
 
 // para writes text wrapped to the width, its first line after lead, the others
@@ -49,13 +61,14 @@ func (p *paper) para(lead, text string) { p.hanging(lead, p.columns(lead), text)
 // hanging writes text wrapped to the width after lead, its further lines
 // indented by indent columns.
 func (p *paper) hanging(lead string, indent int, text string) {
+	p.said(lead, text)
 	lines := p.wrap(text, p.width-p.columns(lead), p.width-indent)
 	for i, l := range lines {
 		if i == 0 {
-			p.line(lead + l)
+			p.put(lead + l)
 			continue
 		}
-		p.line(strings.Repeat(" ", indent) + l)
+		p.put(strings.Repeat(" ", indent) + l)
 	}
 }
 

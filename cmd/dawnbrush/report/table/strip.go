@@ -76,6 +76,9 @@ func (t *today) strips() {
 	}
 	t.heading("Hours")
 	t.para("  ", "capital: fully (X: best hour), small: partly, dot: not, ?: not known")
+	for i := range all {
+		t.noteStrip(&all[i])
+	}
 	for len(all) > 0 {
 		n, used := 1, t.stripWidth(&all[0])
 		for n < len(all) && used+stripGap+t.stripWidth(&all[n]) <= t.width-2 {
@@ -118,7 +121,7 @@ func (t *today) side(strips []strip) {
 			}
 			line += t.stripLine(&strips[i], r)
 		}
-		t.line(line)
+		t.put(line)
 	}
 }
 

@@ -28,7 +28,7 @@ func Today(w io.Writer, d *document.Document) error {
 	if len(d.Plans) == 0 {
 		return fmt.Errorf("there is no day to report on")
 	}
-	t := today{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d, &d.Plans[0], false}
+	t := today{newPaper(d.Columns(), d.Colour), d.Words(), d, &d.Plans[0], false}
 	t.header()
 	t.do()
 	t.leave()
@@ -141,7 +141,7 @@ const (
 
 func (t *today) task(k *risk.Task) {
 	lead := t.pad("  "+t.TaskHours(k), whenWidth+2) + t.paint(t.pad(t.DoFor(k), doWidth-1), color.Bold) + " "
-	t.line(lead + t.Where(k.Planting))
+	t.entry(lead+t.Where(k.Planting), t.TaskHours(k), t.DoFor(k)+" "+t.Where(k.Planting))
 	how := t.amount(k)
 	indent := strings.Repeat(" ", doIndent)
 	if len(how) > 0 {
