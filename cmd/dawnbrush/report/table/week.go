@@ -80,7 +80,7 @@ func (k *week) brush(plan *risk.DayPlan) string {
 	var spans []risk.Task // in order of the hour, as the plan has them
 	for i := range plan.Tasks {
 		t := plan.Tasks[i]
-		if t.Kind != risk.HandPollinate && t.Kind != risk.ShakeTassels && t.Kind != risk.TapTrusses {
+		if !words.ByHand(t.Kind) {
 			continue
 		}
 		if n := len(spans); n > 0 && !t.From.After(spans[n-1].To) {
