@@ -13,8 +13,7 @@ import (
 )
 
 // Dates in other languages. The forms are those of the Unicode CLDR, "EEE" and "d
-// MMMM" of each language, without the full stop after a short weekday
-// [common-practice, status memory].
+// MMMM" of each language, without the full stop after a short weekday; from memory.
 func TestDatesInOtherLanguages(t *testing.T) {
 	day, later := forecast.Date{Year: 2026, Month: time.March, Day: 5}, forecast.Date{Year: 2026, Month: time.March, Day: 8}
 	for key, want := range map[string][3]string{
