@@ -32,10 +32,12 @@ func visible(s string, lines bool) string {
 	}, strings.ToValidUTF8(s, ""))
 }
 
-// short cuts a name to a number of columns; letters that belong together stay so.
+// short cuts a name for a header field to a number of columns; letters that belong
+// together stay so. What a mail program would take for encoded letters is parted.
+// [RFC 2047 section 2: they begin with =?]
 func short(s string, columns int) string {
 	c := runewidth.Condition{}
-	return c.Truncate(clean(s), columns, "...")
+	return c.Truncate(strings.ReplaceAll(clean(s), "=?", "= ?"), columns, "...")
 }
 
 func ascii(s string) bool {

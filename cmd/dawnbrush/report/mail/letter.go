@@ -128,7 +128,7 @@ func head(m *gomail.Msg, d *document.Document, e Envelope, from string) error {
 		return err
 	}
 	if sender := m.GetFrom()[0]; sender.Name == "" {
-		sender.Name = clean(d.Garden.Name) // a phone's list of messages shows it
+		sender.Name = short(d.Garden.Name, senderName) // a phone's list of messages shows it
 	}
 	if err := m.To(e.To); err != nil {
 		return err

@@ -28,6 +28,9 @@ type section struct {
 	Heading string
 	Blocks  []block
 	Picture *Picture
+
+	table bool   // begun for a table
+	by    string // the title of its rows' names
 }
 
 // block is one of its fields.
@@ -96,7 +99,10 @@ func HTML(d *document.Document, kind Kind, shown *Picture) (string, error) {
 		at = max(at, 1)
 		p.Sections = slices.Insert(p.Sections, min(at, len(p.Sections)), section{Heading: "The week", Picture: shown})
 	}
-	t, err := template.New("page").Funcs(template.FuncMap{"lines": func(s string) []string { return strings.Split(s, "\n") }, "trusted": func(s string) template.URL { return template.URL(s) }}).Parse(pageText)
+	t, err := template.New("page").Funcs(template.FuncMap{
+		"lines": func(s string) []string { return strings.Split(s, "\n") }, "words": strings.Fields,
+		"trusted": func(s string) template.URL { return template.URL(s) }, // ours: cid: is not among the schemes that the library knows
+	}).Parse(pageText)
 	if err != nil {
 		return "", err
 	}
@@ -121,6 +127,10 @@ func laidOut(parts []table.Part) page {
 		case table.Hours:
 			now.add(block{Hours: part})
 		case table.Grid:
+			if now.Heading == "" || now.table && now.by != part.Titles[0] { // on lines a table needs no heading
+				p.Sections = append(p.Sections, section{Heading: headingOf(part), table: true, by: part.Titles[0]})
+				now = &p.Sections[len(p.Sections)-1]
+			}
 			if len(part.Titles) > mostColumns {
 				now.add(block{Cards: cards(part)})
 			} else {
@@ -130,7 +140,27 @@ func laidOut(parts []table.Part) page {
 			now.text(part)
 		}
 	}
+	for i := range p.Sections {
+		for k := range p.Sections[i].Blocks {
+			p.Sections[i].Blocks[k].single()
+		}
+	}
 	return p
+}
+
+// single makes a list of one line a paragraph.
+func (b *block) single() {
+	if len(b.Items) == 1 && b.Items[0].Lead == "" && len(b.Items[0].More) == 0 {
+		b.Text, b.Items = b.Items[0].Text, nil
+	}
+}
+
+// headingOf names a table by what its rows are.
+func headingOf(grid *table.Part) string {
+	if grid.Titles[0] == "day" {
+		return "Day by day"
+	}
+	return "Plantings"
 }
 
 func (s *section) add(b block) { s.Blocks = append(s.Blocks, b) }

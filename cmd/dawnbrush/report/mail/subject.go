@@ -9,8 +9,11 @@ import (
 	"dawnbrush/risk"
 )
 
-// Columns of names in a subject. [chosen: a phone's list shows about forty]
-const subjectName = 32
+// Columns of names in header fields.
+const (
+	subjectName = 32 // [chosen: a phone's list shows about forty]
+	senderName  = 60 // [chosen: one word of that length still fits a line of 78]
+)
 
 // dated is a task with its day.
 type dated struct {
