@@ -201,7 +201,7 @@ func (o *digestOptions) ends(d *document.Document, to []recipient) (string, []re
 			return "", nil, badAddress(err)
 		}
 		if other && to[i].leave == "" {
-			to[i].leave, _ = mail.WriteBack(from, "no more digests of "+d.Garden.Name)
+			to[i].leave, _ = mail.WriteBack(from, d.Garden.Name)
 		}
 	}
 	return from, to, nil

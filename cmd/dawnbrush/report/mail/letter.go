@@ -216,9 +216,9 @@ func Differ(a, b string) (bool, error) {
 	return !strings.EqualFold(x, y), err
 }
 
-// WriteBack gives a mailto: address with a subject, for Envelope.Unsubscribe.
-// [RFC 6068]
-func WriteBack(to, subject string) (string, error) {
+// WriteBack gives a mailto: address at which a garden's digest can be stopped, for
+// Envelope.Unsubscribe; the subject tells of which garden. [RFC 6068 section 2]
+func WriteBack(to, garden string) (string, error) {
 	bare, err := address(to)
-	return "mailto:" + (&url.URL{Path: bare}).EscapedPath() + "?subject=" + url.PathEscape(clean(subject)), err
+	return "mailto:" + (&url.URL{Path: bare}).EscapedPath() + "?subject=stop%20" + label(garden), err
 }

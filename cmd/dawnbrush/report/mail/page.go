@@ -81,7 +81,7 @@ var pageText string
 // HTML writes the page of a digest: whole in itself, without script, font or picture
 // from elsewhere but those that shown names. It says what Plain says. shown may be nil.
 func HTML(d *document.Document, kind Kind, shown *Picture) (string, error) {
-	of, width := table.TodayParts, plainWidth
+	of, width := table.TodayParts, dayWidth
 	if kind == Weekly {
 		of, width = table.WeekParts, weekWidth
 	}
