@@ -85,7 +85,7 @@ func TestDigestOfTheDemo(t *testing.T) {
 			}
 			printed := shown(t, command, "--demo")
 			if kind == "daily" { // narrower
-				assert.Equal(t, flat(printed), flat(text))
+				assert.Equal(t, counts(printed), counts(text))
 			} else {
 				assert.Equal(t, printed, text)
 			}
@@ -93,9 +93,9 @@ func TestDigestOfTheDemo(t *testing.T) {
 	}
 }
 
-// flat counts the words of a text: a narrower one breaks lines elsewhere and sets fewer
+// counts gives how often each word stands in a text: a narrower one breaks lines elsewhere and sets fewer
 // strips beside each other.
-func flat(s string) map[string]int {
+func counts(s string) map[string]int {
 	out := map[string]int{}
 	for _, w := range strings.Fields(s) {
 		out[w]++
