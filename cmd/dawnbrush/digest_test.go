@@ -93,8 +93,8 @@ func TestDigestOfTheDemo(t *testing.T) {
 	}
 }
 
-// counts gives how often each word stands in a text: a narrower one breaks lines elsewhere and sets fewer
-// strips beside each other.
+// counts gives how often each word stands in a text: a narrower one breaks lines
+// elsewhere and sets fewer strips beside each other.
 func counts(s string) map[string]int {
 	out := map[string]int{}
 	for _, w := range strings.Fields(s) {

@@ -28,7 +28,7 @@ type Week struct {
 type Row struct {
 	Name          string
 	Full, Part    string // the letters
-	saying, never string // for Alt: "bees out", "no bees"
+	saying, never string // for Alt: "rain possible", "no rain likely"
 	kind          rowKind
 }
 
@@ -57,7 +57,9 @@ const (
 
 // Of gathers the picture of a document's days. The flowers are those of the plantings
 // that bees serve; where no such planting flowers, those of corn, then those that set
-// by themselves. A row is full where two thirds of these plantings are.
+// by themselves. A row is full where two thirds of these plantings are. Bees are told
+// while flowers are open. What some hour's weather is not known for is not known. It is
+// nil where nothing flowers.
 func Of(d *document.Document) *Week {
 	kind, any := served(d)
 	if !any {
@@ -112,7 +114,7 @@ func plantings(plan *risk.DayPlan, kind crop.Pollination) (out []*risk.PlantingD
 	}
 	for i := range plan.Day.Plantings {
 		p := &plan.Day.Plantings[i]
-		if p.Planting.Crop.Pollination == kind && p.Bloom != risk.NoBloom && p.Bloom != risk.MalesOnly && p.State != risk.NeedsNoPollen && len(p.Hours) > 0 {
+		if p.Planting.Crop.Pollination == kind && p.Bloom != risk.NoBloom && p.Bloom != risk.MalesOnly && p.State.Known() && len(p.Hours) > 0 {
 			out = append(out, p)
 		}
 	}
@@ -131,7 +133,7 @@ func rows(kind crop.Pollination) []Row {
 	case crop.Self:
 		return []Row{flowers, rain, hand}
 	}
-	return []Row{flowers, {"bees", "B", "b", "bees out", "no bees out", rowBees}, pollen, rain, hand}
+	return []Row{flowers, {"bees", "B", "b", "bees at open flowers", "no bees at open flowers", rowBees}, pollen, rain, hand}
 }
 
 // gatherer fills the rows of one day.
@@ -160,7 +162,7 @@ func (g *gatherer) row(kind rowKind) []words.Level {
 
 // flower gives the level of an hour over the plantings.
 func (g *gatherer) flower(kind rowKind, clock int) words.Level {
-	if len(g.of) == 0 && g.plan.Day.Missing&air.Temp != 0 || g.unseen(kind) {
+	if len(g.of) == 0 && g.plan.Day.Missing&air.Temp != 0 {
 		return words.NotKnown
 	}
 	sum, most := 0.0, words.NotAtAll
@@ -169,6 +171,9 @@ func (g *gatherer) flower(kind rowKind, clock int) words.Level {
 			h := &p.Hours[i]
 			if h.Start.In(g.d.Zone()).Hour() != clock {
 				continue
+			}
+			if h.Air != nil && h.Air.Missing&kind.needs() != 0 {
+				return words.NotKnown
 			}
 			switch kind {
 			case rowFlowers:
@@ -188,10 +193,9 @@ func (g *gatherer) flower(kind rowKind, clock int) words.Level {
 	return words.LevelOf(sum / math.Max(1, float64(len(g.of))))
 }
 
-// unseen tells whether the weather that a row is made of is not known that day.
-func (g *gatherer) unseen(kind rowKind) bool {
-	needs := map[rowKind]air.Layers{rowFlowers: air.Temp, rowBees: air.Temp | air.Wind | air.Light, rowWind: air.Wind, rowPollen: air.Temp | air.Humidity}[kind]
-	return g.plan.Day.Missing&needs != 0
+// needs lists the weather that a row is made of.
+func (k rowKind) needs() air.Layers {
+	return [...]air.Layers{rowFlowers: air.Temp, rowBees: air.Temp | air.Wind | air.Light, rowWind: air.Wind, rowPollen: air.Temp | air.Humidity, rowRain: 0, rowHand: 0}[k]
 }
 
 func (g *gatherer) rain(clock int) (level words.Level) {

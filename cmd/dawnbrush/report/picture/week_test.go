@@ -79,15 +79,19 @@ func TestPictureSaysTheDay(t *testing.T) {
 	assert.Equal(t, "Thu 16", w.Days[0].Short)
 	alt := w.Alt()
 	assert.Contains(t, alt, "05 to 14")
-	assert.Contains(t, alt, "Thu 16 July: flowers open 06-12, bees out 06-09, pollen alive 06-11, rain possible 09-11 (not known 11-12), work by hand 06-08.")
+	assert.Contains(t, alt, "Thu 16 July: flowers open 06-12, bees at open flowers 06-09, pollen alive 06-11, rain possible 09-11 (not known 11-12), work by hand 06-08.")
 }
 
 // What is not known is drawn and said as not known, never as nothing.
 func TestPictureOfTheUnknown(t *testing.T) {
 	d := reporttest.Fixed(t, risk.Metric)
-	d.Plans[0].Day.Missing = air.Wind
+	for i := range d.Plans[0].Day.Plantings[0].Hours {
+		d.Plans[0].Day.Plantings[0].Hours[i].Air.Missing = air.Wind
+	}
 	alt := picture.Of(d).Alt()
 	assert.Contains(t, alt, "flowers open 06-12, bees not known, pollen alive")
+	d.Plans[0].Day.Plantings[0].Hours[0].Air.Missing = 0
+	assert.Contains(t, picture.Of(d).Alt(), "bees at open flowers 06-07 (not known 07-12)")
 	d.Plans[0].Day = nil
 	d.Plans[1].Day.Plantings[0].Hours = reporttest.Fixed(t, risk.Metric).Plans[0].Day.Plantings[0].Hours
 	assert.Contains(t, picture.Of(d).Alt(), "flowers not known, bees not known, pollen not known, rain not known, by hand not known")
