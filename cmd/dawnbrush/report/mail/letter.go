@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"fmt"
-	"net/url"
 	"regexp"
 	"strings"
 	"time"
@@ -220,5 +219,13 @@ func Differ(a, b string) (bool, error) {
 // Envelope.Unsubscribe; the subject tells of which garden. [RFC 6068 section 2]
 func WriteBack(to, garden string) (string, error) {
 	bare, err := address(to)
-	return "mailto:" + (&url.URL{Path: bare}).EscapedPath() + "?subject=stop%20" + label(garden), err
+	var escaped strings.Builder
+	for _, c := range []byte(bare) {
+		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || strings.IndexByte("-._~@+!$'*", c) >= 0 {
+			escaped.WriteByte(c)
+			continue
+		}
+		fmt.Fprintf(&escaped, "%%%02X", c)
+	}
+	return "mailto:" + escaped.String() + "?subject=stop%20" + label(garden), err
 }

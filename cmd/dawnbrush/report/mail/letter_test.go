@@ -281,3 +281,18 @@ func TestAddressesAreRefused(t *testing.T) {
 	_, err = mail.Make(&document.Document{}, e)
 	assert.Error(t, err)
 }
+
+// An address to write back to is one that RFC 6068 section 6.1 would write so: the
+// percent sign, the question mark and the ampersand of a local part are escaped.
+func TestWriteBack(t *testing.T) {
+	for to, want := range map[string]string{
+		"Ada <ada+x@example.org>":      "mailto:ada+x@example.org?subject=stop%20my-garden",
+		"gorby%kremvax@example.com":    "mailto:gorby%25kremvax@example.com?subject=stop%20my-garden",
+		"unlikely?address@example.com": "mailto:unlikely%3Faddress@example.com?subject=stop%20my-garden",
+		"Mike&family@example.org":      "mailto:Mike%26family@example.org?subject=stop%20my-garden",
+	} {
+		got, err := mail.WriteBack(to, "My Garden")
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+}
