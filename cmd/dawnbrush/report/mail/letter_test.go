@@ -282,7 +282,8 @@ func TestAddressesAreRefused(t *testing.T) {
 	assert.Error(t, err)
 }
 
-// An address to write back to is one that RFC 6068 section 6.1 would write so: the
+// An address to write back to is written as the examples of RFC 6068 section 6 (from
+// memory): the
 // percent sign, the question mark and the ampersand of a local part are escaped.
 func TestWriteBack(t *testing.T) {
 	for to, want := range map[string]string{
