@@ -4,6 +4,8 @@ go 1.26.0
 
 require (
 	github.com/cenkalti/backoff/v5 v5.0.3
+	github.com/emersion/go-sasl v0.0.0-20241020182733-b788ff22d5a6
+	github.com/emersion/go-smtp v0.25.1
 	github.com/fatih/color v1.19.0
 	github.com/go-json-experiment/json v1.27.2
 	github.com/mattn/go-runewidth v0.0.19
@@ -15,6 +17,7 @@ require (
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
 	github.com/stretchr/testify v1.12.1
+	github.com/wneessen/go-mail v0.8.1
 	golang.org/x/term v0.48.0
 	pgregory.net/rapid v1.3.0
 )

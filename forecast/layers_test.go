@@ -57,6 +57,8 @@ var layers = []struct {
 		"words become entries without a file, a clock or a network"},
 	{"cmd/dawnbrush/store", []string{"dawnbrush/forecast/feed", "dawnbrush/cmd/dawnbrush/app", "dawnbrush/cmd/dawnbrush/report", "dawnbrush/cmd/dawnbrush/diary", "net/http"}, nil,
 		"the memory keeps; it neither plans nor fetches nor tells"},
+	{"cmd/dawnbrush/outbox", []string{"dawnbrush/forecast/feed", "dawnbrush/risk", "dawnbrush/cmd/dawnbrush/app", "dawnbrush/cmd/dawnbrush/report", "dawnbrush/cmd/dawnbrush/config", "dawnbrush/cmd/dawnbrush/diary"}, nil,
+		"the outbox hands letters on and knows nothing of what they say"},
 	{"fixtures", []string{"dawnbrush/risk", "dawnbrush/cmd"}, nil, "invented data know no verdict: the demo must not be fitted to the model"},
 }
 

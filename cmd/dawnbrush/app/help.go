@@ -32,6 +32,8 @@ garden file.
   XDG_DATA_HOME            folder of dawnbrush/, the same; ~/.local/share when not
                            set
   DAWNBRUSH_NO_MEMORY      leave the garden's memory out when set and not empty
+  CREDENTIALS_DIRECTORY    folder of the password or key that [mail] names as its
+                           credential, set by a service manager
   DAWNBRUSH_NWS_URL        another address of a weather feed, such as a mirror; so
                            for each key of "dawnbrush feeds", in capitals
   COLUMNS                  width of tables

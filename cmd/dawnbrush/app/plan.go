@@ -80,7 +80,7 @@ func (p *program) document(n int) (d *report.Document, err error) {
 	second := p.compare(m, g, w, first, now)
 	p.tellLoggers(lacking)
 	notes, needed := loggerNotes(words.New(units, g.Place.Zone), assessment, plans, lacking, now)
-	notes = append(append(w.misfits(g.Place, now), notes...), p.unremembered...)
+	notes = append(append(w.misfits(g.Place, now), notes...), append(m.lostLetters(), p.unremembered...)...)
 	return &report.Document{Second: second, Measured: w.credits(), Garden: assessment.Garden, Assessment: assessment, Plans: plans, Now: now, Forecast: w.from, Notes: notes, Unlogged: needed, Units: units,
 		Demo: p.options.demo, Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor), Crops: p.crops(), Constants: risk.Params()}, nil
 }

@@ -31,6 +31,7 @@ type recall struct {
 	from    time.Time
 	entries []memory.Entry
 	lessons *lessons
+	lost    []store.Posted // letters that did not go out
 	failed  bool
 	keeping chan kept // while the forecast is kept on the side
 }
@@ -118,6 +119,9 @@ func (p *program) recall(g *risk.Garden, now time.Time, ahead *opened) (*recall,
 	}
 	if err == nil {
 		m.lessons, err = p.lessons(m.store, g, m.from, now)
+	}
+	if err == nil {
+		m.lost, err = m.store.LettersLost(p.ctx, now.Add(-lostFor))
 	}
 	if err != nil {
 		m.entries = nil

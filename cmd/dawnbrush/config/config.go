@@ -25,6 +25,7 @@ type Crops interface {
 type Known struct {
 	Crops Crops         // needed
 	Feeds []Feed        // the weather feeds there are
+	Dates []string      // languages in which dates can be written; nil: any is taken
 	Today forecast.Date // to find dates that have not come yet; zero: none is judged by it
 }
 
@@ -50,6 +51,7 @@ type File struct {
 	Feed   string // key of the weather feed, or Auto
 	Second string // key of the feed that is asked beside it, Auto or None
 	Sells  Answer // whether produce is sold
+	Mail   *Mail  // how letters are sent; nil when none are
 
 	lines map[string]int // path of a setting ("place.lat", "planting[0].crop") -> its line
 }
@@ -200,6 +202,9 @@ func (in *reader) file(root *node, f *File) {
 	if bees := in.subtable(root, "bees"); bees != nil {
 		in.table(bees, beesSettings(), scope{file: f, path: "bees."})
 		in.checkBees(f)
+	}
+	if mail := in.subtable(root, mailTable); mail != nil {
+		in.mail(mail, f)
 	}
 	in.plantings(root, f)
 	in.checkGarden(root, f)

@@ -126,6 +126,7 @@ func assertSame(t assert.TestingT, want, got *File) {
 		}
 	}
 	assert.Equal(t, a.Feed, b.Feed)
+	assert.Equal(t, a.Mail, b.Mail)
 	if !reflect.DeepEqual(a.Garden, b.Garden) {
 		assert.Equal(t, a.Garden, b.Garden)
 	}

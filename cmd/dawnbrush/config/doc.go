@@ -15,6 +15,6 @@
 // Lengths and heights are metres with units = "metric" and feet with
 // units = "us"; inside they are metres. Hours are those of the garden's clock.
 //
-// Left out on purpose: secrets (mail passwords have their own files), names of
+// Left out on purpose: secrets (passwords and keys of mail have their own files), names of
 // commands, and anything that changes by the day; that belongs to the diary.
 package config

@@ -1,10 +1,13 @@
 package config
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Row is one setting of a garden file as it was understood.
 type Row struct {
-	Table string // "", "place", "work", "bees" or the name of a planting
+	Table string // "", "place", "work", "bees", "mail", "mail to" an address, or the name of a planting
 	Key   string
 	Value string // without quotes, with its unit; "not told" where nothing is known
 	From  string // "line 12", "default", or "" where nothing is known
@@ -22,6 +25,7 @@ func Explain(f *File) []Row {
 	rows = append(rows, f.explain("place", scope{file: f, path: "place."}, placeSettings())...)
 	rows = append(rows, f.explain("work", scope{file: f, path: "work."}, workSettings())...)
 	rows = append(rows, f.explain("bees", scope{file: f, path: "bees."}, beesSettings())...)
+	rows = append(rows, f.explainMail()...)
 	for i := range f.Garden.Plantings {
 		p := &f.Garden.Plantings[i]
 		s := scope{file: f, planting: p, path: fmt.Sprintf("%s[%d].", plantingTable, i)}
@@ -35,6 +39,9 @@ func (f *File) explain(table string, s scope, settings []setting) []Row {
 	for _, set := range settings {
 		r := Row{Table: table, Key: set.key, Value: set.show(s), From: "default", Line: f.lines[s.path+set.key]}
 		if r.Line == 0 && (set.when != nil && !set.when(s.planting.Crop) || set.inside && !inside(s.planting)) {
+			continue
+		}
+		if r.Line == 0 && set.hooks != nil && !slices.Contains(set.hooks, f.Mail.Hook) {
 			continue
 		}
 		switch {

@@ -21,10 +21,12 @@ type reader struct {
 }
 
 // scope is what a setting reads into or shows: the file and, inside
-// [[planting]], the planting in hand.
+// [[planting]], [mail] and [[mail.to]], the planting, mail and recipient in hand.
 type scope struct {
 	file     *File
 	planting *risk.Planting
+	mail     *Mail
+	to       *Recipient
 	path     string // "place.", "planting[0]."
 }
 

@@ -15,7 +15,7 @@ import (
 // plantingTable is the only table that can stand in a file several times.
 const plantingTable = "planting"
 
-func tableNames() []string { return []string{"place", "work", "bees", plantingTable} }
+func tableNames() []string { return []string{"place", "work", "bees", mailTable, plantingTable} }
 
 // setting is one key of the garden file: how it is explained, read and shown.
 type setting struct {
@@ -27,6 +27,7 @@ type setting struct {
 	length   bool                    // the value has the unit of lengths
 	when     func(c *crop.Crop) bool // the crops it says something about; nil: all
 	inside   bool                    // it says something about a tunnel or house alone
+	hooks    []Hook                  // the ways of mail that read it; nil: all
 	read     func(in *reader, key string, v *node, s scope)
 	show     func(s scope) string // the value without quotes; "" when it was not told
 }
@@ -169,6 +170,8 @@ func homeOf(key string) string {
 		{"under [place]", placeSettings()},
 		{"under [work]", workSettings()},
 		{"under [bees]", beesSettings()},
+		{"under [" + mailTable + "]", mailSettings()},
+		{"under a [[" + mailTable + "." + recipientTable + "]]", recipientSettings()},
 		{"under a [[" + plantingTable + "]]", plantingSettings()},
 	} {
 		for _, set := range t.settings {

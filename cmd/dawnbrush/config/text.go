@@ -14,7 +14,10 @@ const longestText = 78
 
 // unfit tells what is wrong with a text that may end in a mail header or on a
 // terminal; empty when nothing is.
-func unfit(s string) string {
+func unfit(s string) string { return unfitWithin(s, longestText) }
+
+// unfitWithin is unfit for a text that may be longer or must be shorter.
+func unfitWithin(s string, most int) string {
 	if i := strings.IndexFunc(s, hidden); i >= 0 {
 		r, _ := utf8.DecodeRuneInString(s[i:])
 		return fmt.Sprintf("holds a line break or a character that cannot be seen (%U)", r)
@@ -25,8 +28,8 @@ func unfit(s string) string {
 	if s == "" {
 		return "is empty"
 	}
-	if n := utf8.RuneCountInString(s); n > longestText {
-		return fmt.Sprintf("is %d characters long, the most is %d", n, longestText)
+	if n := utf8.RuneCountInString(s); n > most {
+		return fmt.Sprintf("is %d characters long, the most is %d", n, most)
 	}
 	return ""
 }

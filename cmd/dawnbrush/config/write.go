@@ -24,6 +24,7 @@ func Write(f *File) []byte {
 	section(&b, "[place]", placeSettings(), garden)
 	section(&b, "[work]", workSettings(), garden)
 	section(&b, "[bees]", beesSettings(), garden)
+	writeMail(&b, f)
 	example(&b, garden)
 	for i := range f.Garden.Plantings {
 		writePlanting(&b, scope{file: f, planting: &f.Garden.Plantings[i]})
@@ -44,27 +45,18 @@ func section(b *bytes.Buffer, header string, settings []setting, s scope) {
 	}
 }
 
-// example prints a planting with every key there is, as notes. A value and its
-// explanation share a line, so that taking away the first # leaves both right.
+// example prints a planting with every key there is, as notes.
 func example(b *bytes.Buffer, s scope) {
 	b.WriteString("\n# One [[planting]] for each planting. Copy the lines you need and take their first # away;\n" +
 		"# name and crop are all that must be there, a date makes the rest possible.\n#\n# [[planting]]\n")
-	for _, set := range plantingSettings() {
-		fmt.Fprintf(b, "# %-36s # %s\n", set.key+" = "+set.example, set.explain(s))
-	}
+	examples(b, plantingSettings(), s)
 }
 
 // writePlanting prints what differs from the defaults of the crop.
 func writePlanting(b *bytes.Buffer, s scope) {
 	b.WriteString("\n[[" + plantingTable + "]]\n")
 	usual := plantingDefaults(s.planting.Crop)
-	def := scope{file: s.file, planting: &usual}
-	for _, set := range plantingSettings() {
-		line := set.assignment(s)
-		if line != "" && (set.required || line != set.assignment(def)) {
-			b.WriteString(line + "\n")
-		}
-	}
+	told(b, plantingSettings(), s, scope{file: s.file, planting: &usual})
 }
 
 // quote writes a TOML basic string.

@@ -112,7 +112,42 @@ func anyFile(t *rapid.T, crops []*crop.Crop) *File {
 	for i := range rapid.IntRange(0, 4).Draw(t, "plantings") {
 		g.Plantings = append(g.Plantings, anyPlanting(t, i, crops, g.Units))
 	}
+	f.Mail = anyMail(t)
 	return f
+}
+
+// anyMail draws a way of mail with its recipients, or none.
+func anyMail(t *rapid.T) *Mail {
+	if !rapid.Bool().Draw(t, "mail") {
+		return nil
+	}
+	m := mailDefaults()
+	m.Hook, m.From = rapid.SampledFrom([]Hook{HookCommand, HookSMTP, HookHTTPS, HookStdout}).Draw(t, "hook"), "garden+plot@example.org"
+	m.Timeout = rapid.IntRange(1, 600).Draw(t, "timeout")
+	switch m.Hook {
+	case HookCommand:
+		m.Command = []string{"/" + anyText().Draw(t, "program")}
+		for range rapid.IntRange(0, 3).Draw(t, "arguments") {
+			m.Command = append(m.Command, rapid.OneOf(anyText(), rapid.Just(""), rapid.Just(" -t ")).Draw(t, "argument"))
+		}
+	case HookSMTP:
+		m.Server, m.Security = "smtp.example.org", rapid.SampledFrom([]string{securityTLS, securitySTARTTLS}).Draw(t, "security")
+		m.Port = rapid.IntRange(1, 65535).Draw(t, "port")
+		if rapid.Bool().Draw(t, "user") {
+			m.User, m.PasswordFile = anyText().Draw(t, "name"), anyText().Draw(t, "password file")
+		}
+	case HookHTTPS:
+		m.URL, m.Credential = "https://example.org:8443/letters?plot=7&a=%22", "dawnbrush-mail"
+	}
+	for i := range rapid.IntRange(0, 3).Draw(t, "recipients") {
+		m.To = append(m.To, Recipient{
+			Address: fmt.Sprintf("r%d.o'hara@example.org", i),
+			Units:   rapid.SampledFrom([]risk.Units{"", risk.Metric, risk.US}).Draw(t, "reader's units"),
+			Dates:   rapid.SampledFrom([]string{"", "de", "en-us"}).Draw(t, "dates"),
+			Kinds:   rapid.SampledFrom([][]string{{Daily}, {Weekly}, {Weekly, Daily}}).Draw(t, "kinds"),
+		})
+	}
+	return m
 }
 
 // Whatever garden is written is read back as the same one, to the last bit of
@@ -162,7 +197,7 @@ func TestNotesCanBeOpened(t *testing.T) {
 	for line := range strings.Lines(string(Write(f))) {
 		body := strings.TrimPrefix(line, "# ")
 		key, _, assigned := strings.Cut(body, " = ")
-		if body != line && (strings.HasPrefix(body, "[[") || assigned && bareKey().MatchString(key)) {
+		if body != line && (strings.HasPrefix(body, "[[") || body == "[mail]\n" || assigned && bareKey().MatchString(key)) {
 			line = body
 			opened++
 		}
@@ -173,7 +208,7 @@ func TestNotesCanBeOpened(t *testing.T) {
 	got, faults := Parse("opened", []byte(b.String()), k)
 	require.NotNil(t, got, screen(faults)+b.String())
 	require.Len(t, got.Garden.Plantings, 1)
-	assert.Equal(t, len(plantingSettings())+1+len([]string{"contact", "sells", "elevation", "honey", "bumble", "squash", "hives"}), opened)
+	assert.Equal(t, len(plantingSettings())+1+len(mailSettings())+1+len(recipientSettings())+1+len([]string{"contact", "sells", "elevation", "honey", "bumble", "squash", "hives"}), opened)
 	for _, r := range Explain(got) {
 		assert.NotEqual(t, notTold, r.Value, r.Key)
 	}
