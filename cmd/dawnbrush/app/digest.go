@@ -1,7 +1,10 @@
 package app
 
 import (
+	"cmp"
 	"errors"
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -15,9 +18,9 @@ import (
 
 // digestOptions are the flags of digest.
 type digestOptions struct {
-	weekly, always, dryRun bool
-	to                     []string
-	sender, dates, leave   string
+	weekly, always, dryRun, again bool
+	to                            []string
+	sender, dates, leave          string
 }
 
 // recipient is one who gets a digest.
@@ -36,15 +39,19 @@ The daily digest is silent when there is nothing to do today, unless --always
 asks for it; the weekly one comes each time. The subject names the one or two
 actions that are worth most.
 
---dry-run prints the message, ready for a program such as "sendmail -t". With
-several recipients it prints a mailbox of them.
+It goes to those whom the garden file names for that kind under [[mail.to]], in
+the way that [mail] tells, once a day unless --again asks for it. A letter that
+cannot be handed on waits in the outbox and is tried with the next digest:
+"dawnbrush outbox" tells. --dry-run prints the message and sends nothing, ready
+for a program such as "sendmail -t"; with several recipients it prints a mailbox.
 
 A recipient is an address, with a name or without, and, after semicolons, units
 and the language of dates where they are not the garden's:
 
   --to 'Ada <ada@example.org>;units=us;dates=en-us'
 
-The Message-ID is the same for the same garden, kind, recipient and day.`
+The Message-ID is the same for the same garden, kind, recipient and day, unless
+--again asks for another.`
 
 func (p *program) digest() *cobra.Command {
 	var o digestOptions
@@ -61,9 +68,10 @@ func (p *program) digest() *cobra.Command {
 	f := c.Flags()
 	f.BoolVar(&o.weekly, "weekly", false, "tell the week, not the day")
 	f.BoolVar(&o.always, "always", false, "write also when there is nothing to do")
+	f.BoolVar(&o.again, "again", false, "send also what went out already today")
 	f.BoolVar(&o.dryRun, "dry-run", false, "print the message and send nothing")
-	f.StringArrayVar(&o.to, "to", nil, "`ADDRESS` that it goes to; more than once for several (default: the contact of the garden file)")
-	f.StringVar(&o.sender, "sender", "", "`ADDRESS` that it comes from (default: the contact of the garden file)")
+	f.StringArrayVar(&o.to, "to", nil, "`ADDRESS` that it goes to; more than once for several (default: those of [[mail.to]], else the contact)")
+	f.StringVar(&o.sender, "sender", "", "`ADDRESS` that it comes from (default: that of [mail], else the contact)")
 	f.StringVar(&o.dates, "dates", "", "`LANGUAGE` of dates, one of "+strings.Join(words.DateKeys(), ", "))
 	f.StringVar(&o.leave, "unsubscribe", "", "mailto: or https: `ADDRESS` for recipients who want no more of it (default: a mail to the sender)")
 	return c
@@ -90,22 +98,25 @@ func (p *program) runDigest(o *digestOptions) error {
 		kind = mail.Weekly
 	}
 	if kind == mail.Daily && !o.always && !d.Work() {
+		if err := p.post(nil, o); err != nil {
+			return err
+		}
 		p.warnIncomplete(d)
 		return p.verdict(d, false)
 	}
-	from, to, err := o.ends(d, to)
+	from, to, err := o.ends(d, p.file.Mail, kind, to)
 	if err != nil {
 		return err
 	}
 	var letters []*mail.Letter
 	for _, r := range to {
-		l, err := letterTo(d, kind, from, r)
+		l, err := o.letterTo(d, kind, from, r)
 		if err != nil {
 			return badAddress(err)
 		}
 		letters = append(letters, l)
 	}
-	if err := p.post(letters, o.dryRun || p.options.demo); err != nil {
+	if err := p.post(letters, o); err != nil {
 		return err
 	}
 	p.warnIncomplete(d)
@@ -113,7 +124,7 @@ func (p *program) runDigest(o *digestOptions) error {
 }
 
 // letterTo writes the message to one recipient, in the units and dates asked for.
-func letterTo(d *document.Document, kind mail.Kind, from string, r recipient) (*mail.Letter, error) {
+func (o *digestOptions) letterTo(d *document.Document, kind mail.Kind, from string, r recipient) (*mail.Letter, error) {
 	own := *d
 	own.Dates = r.dates
 	if r.units != "" {
@@ -122,6 +133,9 @@ func letterTo(d *document.Document, kind mail.Kind, from string, r recipient) (*
 	id, err := mail.ID(d.Garden.Name, kind, d.Plans[0].Date, from, r.address)
 	if err != nil {
 		return nil, err
+	}
+	if o.again {
+		id = mail.Again(id, d.Now)
 	}
 	return mail.Make(&own, mail.Envelope{Kind: kind, From: from, To: r.address, ID: id, Date: d.Now.In(d.Zone()), Unsubscribe: r.leave})
 }
@@ -171,14 +185,17 @@ func datesNamed(key string) (words.Dates, error) {
 	return d, usage(hint, "dates cannot be written in %q", key)
 }
 
-// ends gives the sender and the recipients, the contact of the garden file where the
-// flags name none. Who is not the sender is told how to have no more of it.
-func (o *digestOptions) ends(d *document.Document, to []recipient) (string, []recipient, error) {
+// ends gives the sender and the recipients: those of the flags, else of [mail], else the
+// contact of the garden file. Who is not the sender is told how to have no more of it.
+func (o *digestOptions) ends(d *document.Document, m *config.Mail, kind mail.Kind, to []recipient) (from string, out []recipient, err error) {
 	contact := strings.TrimPrefix(d.Garden.Contact, "mailto:")
 	if !strings.Contains(contact, "@") || strings.Contains(contact, "/") {
 		contact = "" // a web address
 	}
-	from := o.sender
+	from = o.sender
+	if from == "" && m != nil {
+		from = m.From
+	}
 	if from == "" {
 		from = contact
 	}
@@ -186,14 +203,10 @@ func (o *digestOptions) ends(d *document.Document, to []recipient) (string, []re
 		return "", nil, usage(`add contact = "you@example.org" to the garden file, or use --sender`, "no mail address that the digest comes from")
 	}
 	if len(to) == 0 {
-		dates, err := datesNamed(o.dates)
-		if err != nil {
-			return "", nil, err
-		}
-		if contact == "" {
-			contact = from
-		}
-		to = []recipient{{address: contact, dates: dates, leave: o.leave}}
+		to, err = o.usual(m, kind, cmp.Or(contact, from))
+	}
+	if err != nil {
+		return "", nil, err
 	}
 	for i := range to {
 		other, err := mail.Differ(from, to[i].address)
@@ -205,6 +218,33 @@ func (o *digestOptions) ends(d *document.Document, to []recipient) (string, []re
 		}
 	}
 	return from, to, nil
+}
+
+// usual gives the recipients whom no flag names.
+func (o *digestOptions) usual(m *config.Mail, kind mail.Kind, contact string) (out []recipient, err error) {
+	dates, err := datesNamed(o.dates)
+	if err != nil {
+		return nil, err
+	}
+	if m == nil || len(m.To) == 0 {
+		return []recipient{{address: contact, dates: dates, leave: o.leave}}, nil
+	}
+	for _, r := range m.To {
+		if !slices.Contains(r.Kinds, string(kind)) {
+			continue
+		}
+		own := recipient{address: r.Address, units: r.Units, dates: dates, leave: o.leave}
+		if r.Dates != "" {
+			if own.dates, err = datesNamed(r.Dates); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, own)
+	}
+	if len(out) == 0 {
+		return nil, &failure{code: exitGarden, message: fmt.Sprintf("nobody in the garden file gets the %s digest", kind), hint: `add kinds = ["daily", "weekly"] to a [[mail.to]], or use --to`}
+	}
+	return out, nil
 }
 
 // badAddress makes a fault of an address one of usage.

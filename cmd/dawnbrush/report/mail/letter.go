@@ -229,3 +229,9 @@ func WriteBack(to, garden string) (string, error) {
 	}
 	return "mailto:" + escaped.String() + "?subject=stop%20" + label(garden), err
 }
+
+// Again gives another Message-ID for a message that is sent once more at a time.
+func Again(id string, at time.Time) string {
+	local, domain, _ := strings.Cut(id, "@")
+	return fmt.Sprintf("%s.%d@%s", local, at.Unix(), domain)
+}
