@@ -105,7 +105,7 @@ func (p *program) runDigest(o *digestOptions) error {
 		}
 		letters = append(letters, l)
 	}
-	if err := p.post(letters, o.dryRun || p.options.demo); err != nil {
+	if err := p.post(letters, d.Now, o.dryRun || p.options.demo); err != nil {
 		return err
 	}
 	p.warnIncomplete(d)
