@@ -161,6 +161,9 @@ func TestLetterIsTheSameTwice(t *testing.T) {
 					again, err := mail.ID(garden, kind, reporttest.Today.AddDays(day), sender, "Somebody <"+strings.ToUpper(to)+">")
 					require.NoError(t, err)
 					assert.Equal(t, id, again)
+					once := mail.Again(id, reporttest.Today.At(5, reporttest.Zone(t)))
+					assert.NotEqual(t, id, once)
+					assert.Equal(t, id[strings.Index(id, "@"):], once[strings.Index(once, "@"):])
 				}
 			}
 		}
