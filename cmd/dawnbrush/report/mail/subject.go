@@ -3,16 +3,19 @@ package mail
 import (
 	"slices"
 	"sort"
+	"strings"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/table"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 )
 
 // Columns of names in header fields.
 const (
-	subjectName = 32 // [chosen: a phone's list shows about forty]
-	senderName  = 60 // [chosen: one word of that length still fits a line of 78]
+	subjectName  = 32 // [chosen: a phone's list shows about forty]
+	subjectEntry = 48 // [chosen: what is done, and such a name]
+	senderName   = 60 // [chosen: one word of that length still fits a line of 78]
 )
 
 // dated is a task with its day.
@@ -31,6 +34,10 @@ func Subject(d *document.Document, kind Kind) string {
 		head, plans = w.Days(d.Plans[0].Date, d.Plans[len(d.Plans)-1].Date), d.Plans
 	}
 	best := mostWorth(plans)
+	if kind == Daily && len(best) == 0 && d.Work() {
+		parts, _ := table.TodayParts(d) // an error leaves the head alone
+		return clean(head + ": " + firstEntries(parts))
+	}
 	switch {
 	case len(best) == 0 && !d.Complete():
 		return clean(head + ": nothing to do, as far as is known")
@@ -56,6 +63,18 @@ func Subject(d *document.Document, kind Kind) string {
 		out += "; " + second + " " + say(best[1])
 	}
 	return clean(out)
+}
+
+// firstEntries says the first two pieces of work of a report, for a day whose work is
+// not among flowers.
+func firstEntries(parts []table.Part) string {
+	var out []string
+	for i := range parts {
+		if p := &parts[i]; p.Kind == table.Entry && len(out) < 2 {
+			out = append(out, short(p.Text, subjectEntry)+strings.TrimRight(" "+p.Lead, " "))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // mostWorth picks the two tasks worth most, each of another planting, in order of the

@@ -35,7 +35,7 @@ func (p *paper) to(w io.Writer) error {
 
 // line writes a line as it is.
 func (p *paper) line(s string) {
-	p.said("", s)
+	p.lineSaid(s)
 	p.put(s)
 }
 
@@ -47,11 +47,13 @@ func (p *paper) put(s string) {
 
 func (p *paper) blank() { p.text.WriteByte('\n') }
 
-// heading writes a section's heading after an empty line.
+// heading writes a section's heading after an empty line, wrapped where it is long.
 func (p *paper) heading(s string) {
 	p.blank()
 	p.note(Part{Kind: Heading, Text: s})
-	p.put(p.paint(s, color.Bold))
+	for _, l := range p.wrap(s, p.width, p.width) {
+		p.put(p.paint(l, color.Bold))
+	}
 }
 
 // para writes text wrapped to the width, its first line after lead, the others

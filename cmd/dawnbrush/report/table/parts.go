@@ -67,11 +67,29 @@ func (p *paper) said(lead, text string) {
 
 func (p *paper) indentOf(s string) int { return len(s) - len(strings.TrimLeft(s, " ")) }
 
-// entry writes the first line of a piece of work.
-func (p *paper) entry(line, hours, what string) {
-	p.put(line)
-	p.note(Part{Kind: Entry, Indent: p.indentOf(line), Lead: hours, Text: what})
+// lineSaid keeps a line written whole. One in columns is the first line of a piece of
+// work; where it begins further in, no hours are told.
+func (p *paper) lineSaid(s string) {
+	var columns []string // of a line of work: the hours, what, where
+	for c := range strings.SplitSeq(s, "  ") {
+		if c = strings.TrimSpace(c); c != "" {
+			columns = append(columns, c)
+		}
+	}
+	if len(columns) < 2 || len(p.parts) == 0 {
+		p.said("", s)
+		return
+	}
+	part := Part{Kind: Entry, Indent: entryIndent}
+	if p.indentOf(s) == entryIndent {
+		part.Lead, columns = columns[0], columns[1:]
+	}
+	part.Text = strings.Join(columns, " ")
+	p.note(part)
 }
+
+// entryIndent is where the hours of a piece of work stand.
+const entryIndent = 2
 
 // noteGrid keeps a table.
 func (p *paper) noteGrid(columns []column, rows [][]string) {

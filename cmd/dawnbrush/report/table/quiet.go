@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/risk"
 )
 
@@ -15,7 +16,7 @@ func Quiet(w io.Writer, d *document.Document) error {
 	if !d.Work() {
 		return nil
 	}
-	out, say := newPaper(d.Columns(), false), d.Words()
+	out, say := newPaper(d.Columns(), false), words.New(d.Units, d.Zone())
 	plan := &d.Plans[0]
 	for i := range plan.Tasks[:min(len(plan.Tasks), risk.MaxTasks)] {
 		out.line(say.Line(&plan.Tasks[i]))

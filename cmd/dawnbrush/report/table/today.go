@@ -141,7 +141,7 @@ const (
 
 func (t *today) task(k *risk.Task) {
 	lead := t.pad("  "+t.TaskHours(k), whenWidth+2) + t.paint(t.pad(t.DoFor(k), doWidth-1), color.Bold) + " "
-	t.entry(lead+t.Where(k.Planting), t.TaskHours(k), t.DoFor(k)+" "+t.Where(k.Planting))
+	t.line(lead + t.Where(k.Planting))
 	how := t.amount(k)
 	indent := strings.Repeat(" ", doIndent)
 	if len(how) > 0 {
