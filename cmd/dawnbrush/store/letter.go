@@ -56,7 +56,7 @@ const (
 	// mostLetter bounds a message. [chosen: what common mail servers take, memory]
 	mostLetter = 10 << 20
 	// bodiesKept is how long after its end the text of a letter is kept.
-	// [chosen: a month to look back or to try again; the row stays for good]
+	// [chosen: a month to look back or to try again, the row stays for good]
 	bodiesKept = 30 * 24 * time.Hour
 	// farthestNext is the longest wait that is believed. Beyond it the clock was wrong
 	// when it was written. [chosen: twice the longest wait there is]
