@@ -144,6 +144,7 @@ func TestSubject(t *testing.T) {
 	assert.Equal(t, "Thu 16 July: hand-pollinate butternut by 21:00", mail.Subject(d, mail.Daily))
 	d.Plans[0].Tasks = nil
 	assert.Equal(t, "Thu 16 July: nothing to do, as far as is known", mail.Subject(d, mail.Daily))
+	assert.Equal(t, "Thu 16 to Sat 18 July: no work among the flowers, as far as is known", mail.Subject(d, mail.Weekly))
 	d.Plans[1].Day.Plantings[0].Missing = 0
 	require.True(t, d.Complete())
 	assert.Equal(t, "Thu 16 July: nothing to do", mail.Subject(d, mail.Daily))

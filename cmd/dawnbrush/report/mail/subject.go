@@ -38,11 +38,15 @@ func Subject(d *document.Document, kind Kind) string {
 		parts, _ := table.TodayParts(d) // an error leaves the head alone
 		return clean(head + ": " + firstEntries(parts))
 	}
-	switch {
-	case len(best) == 0 && !d.Complete():
-		return clean(head + ": nothing to do, as far as is known")
-	case len(best) == 0:
-		return clean(head + ": nothing to do")
+	if len(best) == 0 {
+		nothing := ": nothing to do"
+		if kind == Weekly { // of beds and water the letter itself tells
+			nothing = ": no work among the flowers"
+		}
+		if !d.Complete() {
+			nothing += ", as far as is known"
+		}
+		return clean(head + nothing)
 	}
 	say := func(t dated) string {
 		s := short(t.Planting.Name, subjectName)
