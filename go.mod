@@ -9,6 +9,7 @@ require (
 	github.com/emersion/go-smtp v0.25.1
 	github.com/fatih/color v1.19.0
 	github.com/go-json-experiment/json v1.27.2
+	github.com/go-playground/locales v0.14.1
 	github.com/mattn/go-runewidth v0.0.19
 	github.com/ncruces/go-sqlite3 v0.37.0
 	github.com/olekukonko/tablewriter v0.0.5
@@ -19,6 +20,7 @@ require (
 	github.com/spf13/pflag v1.0.9
 	github.com/stretchr/testify v1.12.1
 	github.com/wneessen/go-mail v0.8.1
+	golang.org/x/image v0.47.0
 	golang.org/x/term v0.48.0
 	pgregory.net/rapid v1.3.0
 )

@@ -13,6 +13,7 @@ import (
 	"sync"
 	"time"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/risk/crop"
 )
 
@@ -34,6 +35,8 @@ type program struct {
 	evidence bool
 	// unremembered tells what of the garden's memory could not be used.
 	unremembered []string
+	// file is the garden file of the plan under way.
+	file *config.File
 	// recalled is the memory of the plan under way; nil for none.
 	recalled *recall
 	// aside is work that goes on while the result is written.

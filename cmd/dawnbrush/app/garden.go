@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"dawnbrush/cmd/dawnbrush/config"
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/fixtures"
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed/all"
@@ -97,7 +98,7 @@ func (p *program) parseGarden(path string, text []byte) (*config.File, config.Fa
 	if p.options.demo || p.options.at != "" {
 		today = forecast.Date{} // the clock is not this machine's
 	}
-	file, faults := config.Parse(path, text, config.Known{Crops: p.library(), Feeds: feeds(), Today: today})
+	file, faults := config.Parse(path, text, config.Known{Crops: p.library(), Feeds: feeds(), Today: today, Dates: words.DateKeys()})
 	if file == nil {
 		n := len(faults.Errors())
 		return nil, faults, &failure{code: exitGarden, message: fmt.Sprintf("the garden file has %s", faultCount(n)), faults: faults,

@@ -77,13 +77,9 @@ func (p *program) retry(file *config.File, s *store.Store, ids []string) error {
 	if _, err := p.hook(file, false); err != nil {
 		return err
 	}
-	now := p.env.Now
-	if !p.live() {
-		at, err := p.now(file.Garden.Place.Zone)
-		if err != nil {
-			return err
-		}
-		now = func() time.Time { return at }
+	now, err := p.letterClock(file)
+	if err != nil {
+		return err
 	}
 	if len(ids) == 0 {
 		list, err := s.Letters(p.ctx, false)
@@ -110,6 +106,16 @@ func (p *program) retry(file *config.File, s *store.Store, ids []string) error {
 		}
 	}
 	return err
+}
+
+// letterClock gives the clock by which letters are tried: this machine's, or the time
+// asked for.
+func (p *program) letterClock(file *config.File) (func() time.Time, error) {
+	if p.live() {
+		return p.env.Now, nil
+	}
+	at, err := p.now(file.Garden.Place.Zone)
+	return func() time.Time { return at }, err
 }
 
 func (p *program) drop(s *store.Store, ids []string) error {

@@ -38,6 +38,7 @@ func (p *program) document(n int) (d *report.Document, err error) {
 	if err != nil {
 		return nil, err
 	}
+	p.file = file
 	g := &file.Garden
 	now, err := p.now(g.Place.Zone)
 	if err != nil {

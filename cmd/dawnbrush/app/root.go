@@ -46,7 +46,7 @@ func (p *program) root() *cobra.Command {
 	var version bool
 	root.Flags().BoolVar(&version, "version", false, "print the version")
 	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
-	root.AddCommand(p.today(), p.week(), p.waterCommand(), p.workings(), p.sources(), p.init(), p.check(), p.feeds(), p.memory(), p.observe(), p.note(), p.outbox(), p.version())
+	root.AddCommand(p.today(), p.week(), p.waterCommand(), p.workings(), p.sources(), p.init(), p.check(), p.feeds(), p.digest(), p.memory(), p.observe(), p.note(), p.outbox(), p.version())
 	root.AddCommand(helpTopics()...)
 	return root
 }

@@ -6,6 +6,7 @@ package document
 import (
 	"time"
 
+	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/crop"
@@ -26,7 +27,8 @@ type Document struct {
 	Notes      []string // what the grower has to know about the data, plain sentences
 	Unlogged   bool     // work of today or tomorrow hangs on a logger that cannot be used; the notes say why
 	Units      risk.Units
-	Demo       bool // the garden and its weather are invented
+	Dates      words.Dates // the language of dates
+	Demo       bool        // the garden and its weather are invented
 
 	Width  int  // columns to fill; 0 for 80
 	Colour bool // colour may be used; never needed to understand
@@ -118,6 +120,9 @@ func (d *Document) Zone() *time.Location {
 	}
 	return d.Garden.Place.Zone
 }
+
+// Words gives the words in the document's units, zone and language of dates.
+func (d *Document) Words() words.Words { return words.New(d.Units, d.Zone()).In(d.Dates) }
 
 // Matches tells whether a planting is asked for: by its name, its crop, or as
 // one of all. Whoever asks about a bed asks about its water.

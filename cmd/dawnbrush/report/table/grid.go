@@ -19,6 +19,7 @@ const gridGap = 2
 // grid writes a table of fixed column widths. Cells wrap at blanks; nothing is
 // cut.
 func (p *paper) grid(columns []column, rows [][]string) error {
+	p.noteGrid(columns, rows)
 	columns = p.widened(columns, rows)
 	aligns, header := make([]int, len(columns)), make([]string, len(columns))
 	var b strings.Builder
@@ -49,7 +50,7 @@ func (p *paper) grid(columns []column, rows [][]string) error {
 	}
 	t.Render()
 	for line := range strings.Lines(b.String()) {
-		p.line("  " + strings.TrimRight(line, " \n"))
+		p.put("  " + strings.TrimRight(line, " \n"))
 	}
 	return nil
 }

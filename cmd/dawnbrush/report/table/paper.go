@@ -16,6 +16,7 @@ type paper struct {
 	width  int
 	colour bool
 	runes  *runewidth.Condition
+	parts  []Part // the same, for another layout
 }
 
 func newPaper(width int, colour bool) *paper {
@@ -24,12 +25,22 @@ func newPaper(width int, colour bool) *paper {
 
 // to writes everything at once, so that a failed write is seen.
 func (p *paper) to(w io.Writer) error {
+	if r, ok := w.(*recorder); ok {
+		r.parts = p.parts
+		return nil
+	}
 	_, err := io.WriteString(w, p.text.String())
 	return err
 }
 
 // line writes a line as it is.
 func (p *paper) line(s string) {
+	p.lineSaid(s)
+	p.put(s)
+}
+
+// put writes a line that is kept as a part elsewhere.
+func (p *paper) put(s string) {
 	p.text.WriteString(strings.TrimRight(s, " "))
 	p.text.WriteByte('\n')
 }
@@ -39,8 +50,9 @@ func (p *paper) blank() { p.text.WriteByte('\n') }
 // heading writes a section's heading after an empty line, wrapped where it is long.
 func (p *paper) heading(s string) {
 	p.blank()
+	p.note(Part{Kind: Heading, Text: s})
 	for _, l := range p.wrap(s, p.width, p.width) {
-		p.line(p.paint(l, color.Bold))
+		p.put(p.paint(l, color.Bold))
 	}
 }
 
@@ -51,13 +63,14 @@ func (p *paper) para(lead, text string) { p.hanging(lead, p.columns(lead), text)
 // hanging writes text wrapped to the width after lead, its further lines
 // indented by indent columns.
 func (p *paper) hanging(lead string, indent int, text string) {
+	p.said(lead, text)
 	lines := p.wrap(text, p.width-p.columns(lead), p.width-indent)
 	for i, l := range lines {
 		if i == 0 {
-			p.line(lead + l)
+			p.put(lead + l)
 			continue
 		}
-		p.line(strings.Repeat(" ", indent) + l)
+		p.put(strings.Repeat(" ", indent) + l)
 	}
 }
 

@@ -10,7 +10,6 @@ import (
 	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
-	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 )
 
@@ -27,33 +26,14 @@ type stripRow struct {
 	marks []byte // one an hour: capital fully, small partly, dot not, ? not known, blank not looked at
 }
 
-// Shares from which a mark is a capital or a small letter. [chosen: two thirds
-// serve, a fifth is worth a look]
-const (
-	markFull = 0.66
-	markPart = 0.2
-)
-
-// Chances of rain from which the mark is a capital or a small letter. [chosen]
-const (
-	rainFull = 0.6
-	rainPart = 0.3
-)
-
 const (
 	stripLabel = 9
 	stripHour  = 3
 	stripGap   = 2
 )
 
-func mark(share float64, full, part byte) byte {
-	switch {
-	case share >= markFull:
-		return full
-	case share >= markPart:
-		return part
-	}
-	return '.'
+func mark(l words.Level, full, part byte) byte {
+	return [...]byte{words.NotKnown: '?', words.NotAtAll: '.', words.Partly: part, words.Fully: full}[l]
 }
 
 // strips draws every planting in flower, side by side where the width allows.
@@ -76,6 +56,9 @@ func (t *today) strips() {
 	}
 	t.heading("Hours")
 	t.para("  ", "capital: fully (X: best hour), small: partly, dot: not, ?: not known")
+	for i := range all {
+		t.noteStrip(&all[i])
+	}
 	for len(all) > 0 {
 		n, used := 1, t.stripWidth(&all[0])
 		for n < len(all) && used+stripGap+t.stripWidth(&all[n]) <= t.width-2 {
@@ -118,7 +101,7 @@ func (t *today) side(strips []strip) {
 			}
 			line += t.stripLine(&strips[i], r)
 		}
-		t.line(line)
+		t.put(line)
 	}
 }
 
@@ -170,16 +153,18 @@ func (t *today) strip(day *risk.Day, p *risk.PlantingDay) strip {
 	groups := words.Visitors(p.Planting.Crop, t.d.Garden.Bees)
 	switch p.Planting.Crop.Pollination {
 	case crop.Wind:
-		at("shedding", func(h *risk.FlowerHour) byte { return mark(h.Open, 'O', 'o') })
-		at("wind", func(h *risk.FlowerHour) byte { return mark(p.Planting.Crop.Corn.Carry.At(h.Air.Wind2), 'W', 'w') })
+		at("shedding", func(h *risk.FlowerHour) byte { return mark(words.LevelOf(h.Open), 'O', 'o') })
+		at("wind", func(h *risk.FlowerHour) byte {
+			return mark(words.LevelOf(p.Planting.Crop.Corn.Carry.At(h.Air.Wind2)), 'W', 'w')
+		})
 	case crop.Self:
-		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
+		at("flowers", func(h *risk.FlowerHour) byte { return mark(words.LevelOf(h.Open*h.Receptive), 'O', 'o') })
 	default:
-		at("flowers", func(h *risk.FlowerHour) byte { return mark(h.Open*h.Receptive, 'O', 'o') })
-		s.rows = append(s.rows, stripRow{"bees", s.flowerMarks(p, ' ', func(h *risk.FlowerHour) byte { return beeMark(h, groups) })}) // worked out for open flowers only
+		at("flowers", func(h *risk.FlowerHour) byte { return mark(words.LevelOf(h.Open*h.Receptive), 'O', 'o') })
+		s.rows = append(s.rows, stripRow{"bees", s.flowerMarks(p, ' ', func(h *risk.FlowerHour) byte { return mark(words.BeesLevel(h, groups), 'B', 'b') })}) // worked out for open flowers only
 	}
 	if p.Planting.Crop.Pollination != crop.Self {
-		at("pollen", func(h *risk.FlowerHour) byte { return mark(h.Alive*h.Heat, 'P', 'p') })
+		at("pollen", func(h *risk.FlowerHour) byte { return mark(words.LevelOf(h.Alive*h.Heat), 'P', 'p') })
 	}
 	s.rows = append(s.rows, stripRow{"rain", s.rain(t.d.Assessment.Series)})
 	s.rows = append(s.rows, stripRow{brushLabel(p.Planting.Crop.Pollination), s.flowerMarks(p, '.', func(h *risk.FlowerHour) byte { return brushMark(p, h) })})
@@ -208,17 +193,6 @@ func (s *strip) flowerMarks(p *risk.PlantingDay, outside byte, mark func(h *risk
 	return out
 }
 
-func beeMark(h *risk.FlowerHour, groups []bee.Group) byte {
-	best := words.Out(h, groups)
-	switch {
-	case best >= markFull:
-		return 'B'
-	case best >= bee.OutShare:
-		return 'b'
-	}
-	return '.'
-}
-
 // brushMark is a capital in the best hour and small in the others advised.
 func brushMark(p *risk.PlantingDay, h *risk.FlowerHour) byte {
 	switch {
@@ -226,7 +200,7 @@ func brushMark(p *risk.PlantingDay, h *risk.FlowerHour) byte {
 		return '.'
 	case p.Hours[p.BestHour].Start.Equal(h.Start):
 		return 'X'
-	case h.Hand >= markPart:
+	case words.LevelOf(h.Hand) > words.NotAtAll:
 		return 'x'
 	}
 	return '.'
@@ -236,27 +210,9 @@ func brushMark(p *risk.PlantingDay, h *risk.FlowerHour) byte {
 func (s *strip) rain(series *forecast.Series) []byte {
 	out := make([]byte, len(s.hours))
 	for i, t := range s.hours {
-		out[i] = '?'
-		k, ok := series.Index(t)
-		if !ok {
-			continue
-		}
-		h := &series.Hours[k]
-		chance, known := h.RainProb.Get()
-		if mm, ok := h.Rain.Get(); ok && h.Origin != forecast.OriginForecast {
-			chance, known = 0, true
-			if mm > 0 {
-				chance = 1
-			}
-		}
-		switch {
-		case !known:
-		case chance >= rainFull:
-			out[i] = 'R'
-		case chance >= rainPart:
-			out[i] = 'r'
-		default:
-			out[i] = '.'
+		out[i] = mark(words.NotKnown, 'R', 'r')
+		if k, ok := series.Index(t); ok {
+			out[i] = mark(words.RainLevel(&series.Hours[k]), 'R', 'r')
 		}
 	}
 	return out

@@ -28,7 +28,7 @@ func Today(w io.Writer, d *document.Document) error {
 	if len(d.Plans) == 0 {
 		return fmt.Errorf("there is no day to report on")
 	}
-	t := today{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d, &d.Plans[0], false}
+	t := today{newPaper(d.Columns(), d.Colour), d.Words(), d, &d.Plans[0], false}
 	t.header()
 	t.do()
 	t.leave()

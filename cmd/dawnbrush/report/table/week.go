@@ -25,7 +25,7 @@ func Week(w io.Writer, d *document.Document) error {
 	if len(d.Plans) == 0 {
 		return fmt.Errorf("there is no day to report on")
 	}
-	k := week{newPaper(d.Columns(), d.Colour), words.New(d.Units, d.Zone()), d}
+	k := week{newPaper(d.Columns(), d.Colour), d.Words(), d}
 	first, last := d.Plans[0].Date, d.Plans[len(d.Plans)-1].Date
 	k.line(k.paint(d.Garden.Name+" - "+k.Days(first, last), color.Bold))
 	k.para("", "Forecast "+provenance(k.Words, d)+".")
@@ -83,7 +83,7 @@ func (k *week) brush(plan *risk.DayPlan) string {
 	var spans []risk.Task // in order of the hour, as the plan has them
 	for i := range plan.Tasks {
 		t := plan.Tasks[i]
-		if t.Kind != risk.HandPollinate && t.Kind != risk.ShakeTassels && t.Kind != risk.TapTrusses {
+		if !words.ByHand(t.Kind) {
 			continue
 		}
 		if n := len(spans); n > 0 && !t.From.After(spans[n-1].To) {

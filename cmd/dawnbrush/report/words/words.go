@@ -28,6 +28,7 @@ const Unknown = "?"
 type Words struct {
 	units risk.Units
 	zone  *time.Location
+	dates Dates
 }
 
 // New makes Words for a system of units and the garden's zone; a nil zone is UTC.
@@ -35,7 +36,13 @@ func New(u risk.Units, zone *time.Location) Words {
 	if zone == nil {
 		zone = time.UTC
 	}
-	return Words{u, zone}
+	return Words{units: u, zone: zone}
+}
+
+// In gives the same words with dates in another language.
+func (w Words) In(d Dates) Words {
+	w.dates = d
+	return w
 }
 
 // us tells whether Fahrenheit, miles and inches are read here.
@@ -198,12 +205,12 @@ func (w Words) ending(t time.Time) string {
 
 // Day writes a date: "Thu 16 July".
 func (w Words) Day(d forecast.Date) string {
-	return fmt.Sprintf("%s %d %s", d.Weekday().String()[:3], d.Day, d.Month)
+	return w.dates.day(d)
 }
 
 // ShortDay writes a date for a narrow column: "Thu 16".
 func (w Words) ShortDay(d forecast.Date) string {
-	return fmt.Sprintf("%s %d", d.Weekday().String()[:3], d.Day)
+	return fmt.Sprintf("%s %d", w.dates.weekday(d), d.Day)
 }
 
 // Days writes a spell of days: "Wed 1 to Fri 10 July", "Sun 28 June to Fri 3 July".
@@ -211,7 +218,7 @@ func (w Words) Days(from, to forecast.Date) string {
 	switch {
 	case from == to:
 		return w.Day(from)
-	case from.Month == to.Month && from.Year == to.Year:
+	case from.Month == to.Month && from.Year == to.Year && allDates[w.dates].form != monthDay:
 		return w.ShortDay(from) + " to " + w.Day(to)
 	}
 	return w.Day(from) + " to " + w.Day(to)
