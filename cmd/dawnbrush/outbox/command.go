@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
+	"os"
 	"os/exec"
 	"time"
 
@@ -50,22 +52,19 @@ func (c Command) Send(parent context.Context, l store.Letter, _ time.Time) Outco
 	group(cmd)
 	var heard listener
 	cmd.Stdout, cmd.Stderr = &heard, &heard
-	in, err := cmd.StdinPipe()
-	if err == nil {
-		err = cmd.Start()
-	}
+	in, err := whole(localLines(l.Body))
 	if err != nil {
+		return blocked("is the disk full?", "the letter cannot be laid out for the mail command: %v", reason(err))
+	}
+	defer in.close()
+	cmd.Stdin = in.File
+	if err := cmd.Start(); err != nil {
 		return blocked("see that it is there and can be run, or name another one in command under [mail]", "the mail command %s cannot be run: %v", name, plainly(err))
 	}
-	fed := make(chan error, 1)
-	go func() {
-		_, err := in.Write(localLines(l.Body))
-		fed <- errors.Join(err, in.Close())
-	}()
 	err = cmd.Wait()
-	unread := <-fed
+	unread := in.unread()
 	switch {
-	case err == nil && unread == nil:
+	case err == nil && !unread:
 		return sent()
 	case parent.Err() != nil:
 		return later("", "interrupted while the mail command had it")
@@ -76,12 +75,12 @@ func (c Command) Send(parent context.Context, l store.Letter, _ time.Time) Outco
 }
 
 // judge tells what the end of a command means.
-func (c Command) judge(err, unread error, heard string) Outcome {
+func (c Command) judge(err error, unread bool, heard string) Outcome {
 	name, words := c.Args[0], with(heard)
 	var exit *exec.ExitError
 	switch {
 	case err == nil, errors.Is(err, exec.ErrWaitDelay): // a child of it keeps its streams
-		if unread != nil {
+		if unread {
 			return blocked("does it read a message on its standard input?", "the mail command %s ended before it had read the letter%s", name, words)
 		}
 		return sent()
@@ -103,6 +102,44 @@ func (c Command) judge(err, unread error, heard string) Outcome {
 	}
 	return refused("run it by hand with a message; a command that wants to be asked again later ends with 75",
 		"the mail command %s failed (exit status %d)%s", name, code, words)
+}
+
+// letterFile is a letter as a program reads it on its standard input: a file that
+// nobody else can open. In a pipe a letter would break off where a run is killed
+// while it writes, and the program would take the half for the whole.
+type letterFile struct {
+	*os.File
+	size int64
+}
+
+// whole lays a letter out. The file is gone as soon as nobody has it open.
+func whole(body []byte) (letterFile, error) {
+	f, err := os.CreateTemp("", "letter-*")
+	if err != nil {
+		return letterFile{}, err
+	}
+	in := letterFile{f, int64(len(body))}
+	_ = os.Remove(f.Name()) // where a name in use cannot go, close takes it away
+	_, err = f.Write(body)
+	if err == nil {
+		_, err = f.Seek(0, io.SeekStart)
+	}
+	if err != nil {
+		in.close()
+	}
+	return in, err
+}
+
+// unread tells whether the program ended before the end of the letter: it moves the
+// place in the file that it shares with us.
+func (in letterFile) unread() bool {
+	at, err := in.Seek(0, io.SeekCurrent)
+	return err == nil && at < in.size
+}
+
+func (in letterFile) close() {
+	_ = in.Close() // nothing of it is kept
+	_ = os.Remove(in.Name())
 }
 
 // plainly leaves out the path, which the message holds already.

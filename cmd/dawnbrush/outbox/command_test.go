@@ -142,14 +142,23 @@ func TestCommandTalks(t *testing.T) {
 	assert.Less(t, len(o.Fault), 400)
 }
 
-// Status 0 is not believed of a command that did not take all of the letter. One that
-// is smaller than what the system holds in between cannot be told; this one is larger.
+// Status 0 is not believed of a command that did not take all of the letter, however
+// short it is.
 func TestCommandDoesNotRead(t *testing.T) {
-	l := letter("a", "ann@example.org")
-	l.Body = append(l.Body, strings.Repeat("a long letter\r\n", 100_000)...)
-	o := command(tool(t, "exit 0")).Send(context.Background(), l, morning)
-	assert.Equal(t, outbox.Later, o.Result)
-	assert.Contains(t, o.Fault, "ended before it had read the letter")
+	for _, script := range []string{"exit 0", "head -c 10 >/dev/null"} {
+		o := try(command(tool(t, script)))
+		assert.Equal(t, outbox.Later, o.Result, script)
+		assert.Contains(t, o.Fault, "ended before it had read the letter", script)
+	}
+	assert.Equal(t, outbox.Sent, try(command(tool(t, "cat >/dev/null"))).Result)
+}
+
+// The letter is laid out whole before the command begins, and leaves no file: a run
+// that is killed meanwhile cannot leave it half a letter.
+func TestCommandReadsAFile(t *testing.T) {
+	dir := t.TempDir()
+	t.Setenv("TMPDIR", dir)
+	assert.Equal(t, outbox.Sent, try(command(tool(t, `[ -f /dev/stdin ] || exit 70; ls "`+dir+`" | grep letter && exit 70; cat >/dev/null`))).Result)
 }
 
 // A mail program that goes on in the background after it took the letter has taken it.
