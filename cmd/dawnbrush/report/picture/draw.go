@@ -101,7 +101,7 @@ func (w *Week) PNG(p Palette) ([]byte, error) {
 	}
 	k.hours(y)
 	var out bytes.Buffer
-	encoder := png.Encoder{CompressionLevel: png.BestCompression}
+	encoder := png.Encoder{CompressionLevel: png.DefaultCompression}
 	if err := encoder.Encode(&out, k.paletted()); err != nil {
 		return nil, fmt.Errorf("cannot write the picture: %w", err)
 	}
