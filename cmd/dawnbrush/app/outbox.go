@@ -16,16 +16,26 @@ import (
 
 const outboxLong = `Letters that wait to be handed on: since when, how often they were tried, what
 the last fault was. Letters are kept in the garden's memory before they are
-first tried; one that was put off is tried again with the next digest, after
-half an hour at the least and three hours at the most. A daily letter is given
-up after a day, a weekly one after three.
+first tried; one that was put off is tried again with the next digest or --due,
+after half an hour at the least and three hours at the most. A daily letter is
+given up after a day, a weekly one after three.
 
---all lists those too that were sent, refused, given up or dropped. --retry
-tries the letters named now, or all that wait; also one that was refused or
+--all lists those too that were sent, refused, given up or dropped. --due tries
+those whose time has come, and says nothing where all goes well. --retry tries the letters named now, or all that wait; also one that was refused or
 given up. --drop lets the letters named go.`
 
 // outboxOptions are the flags of outbox.
-type outboxOptions struct{ all, retry, drop bool }
+type outboxOptions struct{ all, due, retry, drop bool }
+
+// acts counts the flags of which one alone makes sense.
+func (o outboxOptions) acts() (n int) {
+	for _, set := range []bool{o.all, o.due, o.retry, o.drop} {
+		if set {
+			n++
+		}
+	}
+	return n
+}
 
 func (p *program) outbox() *cobra.Command {
 	var o outboxOptions
@@ -33,13 +43,17 @@ func (p *program) outbox() *cobra.Command {
 		Use:     "outbox [ID...]",
 		Short:   "letters that wait, since when, and why",
 		Long:    outboxLong,
-		Example: "  dawnbrush outbox\n  dawnbrush outbox --retry\n  dawnbrush outbox --drop ID",
+		Example: "  dawnbrush outbox\n  dawnbrush outbox --due\n  dawnbrush outbox --retry\n  dawnbrush outbox --drop ID",
 		RunE: func(_ *cobra.Command, ids []string) error {
 			switch {
-			case o.retry && o.drop, o.all && (o.retry || o.drop):
-				return usage("leave out all but one of them", "--all, --retry and --drop do not go together")
+			case o.acts() > 1:
+				return usage("leave out all but one of them", "--all, --due, --retry and --drop do not go together")
+			case o.due && len(ids) > 0:
+				return usage("--retry tries the letters named", "--due takes no names")
 			case o.drop && len(ids) == 0:
 				return usage("name them: dawnbrush outbox --drop ID; `dawnbrush outbox` lists them", "--drop needs the letters to let go")
+			case o.due:
+				return p.withOutbox(false, p.sendDue)
 			case o.retry:
 				return p.withOutbox(false, func(file *config.File, s *store.Store) error { return p.retry(file, s, ids) })
 			case o.drop:
@@ -58,6 +72,7 @@ func (p *program) outbox() *cobra.Command {
 	}
 	f := c.Flags()
 	f.BoolVar(&o.all, "all", false, "those too that are settled")
+	f.BoolVar(&o.due, "due", false, "try those whose time has come; for cron, between digests")
 	f.BoolVar(&o.retry, "retry", false, "try now: the letters named, or all that wait")
 	f.BoolVar(&o.drop, "drop", false, "let the letters named go")
 	return c
@@ -105,6 +120,16 @@ func (p *program) retry(file *config.File, s *store.Store, ids []string) error {
 			}
 		}
 	}
+	return err
+}
+
+// sendDue tries the letters whose time has come. It says nothing where all goes well.
+func (p *program) sendDue(file *config.File, s *store.Store) error {
+	now, err := p.letterClock(file)
+	if err != nil {
+		return err
+	}
+	_, err = p.handOn(file, s, now)
 	return err
 }
 

@@ -15,8 +15,9 @@ dpkg --force-depends -i "$out"/a/*.deb >/dev/null
 dawnbrush week --demo >"$out/week"
 grep -q cucumber "$out/week"
 man -w dawnbrush dawnbrush-today >/dev/null 2>&1 || { [ -e /etc/dpkg/dpkg.cfg.d/docker ] && echo "this machine leaves manual pages out"; }
-systemd-analyze verify --man=no /lib/systemd/system/dawnbrush.service /lib/systemd/system/dawnbrush.timer
-systemd-analyze security --offline=true --threshold=15 /lib/systemd/system/dawnbrush.service | tail -1
+units=(/lib/systemd/system/dawnbrush-{digest,outbox}.service)
+systemd-analyze verify --man=no "${units[@]}" /lib/systemd/system/dawnbrush-{digest,outbox}.timer
+for unit in "${units[@]}"; do systemd-analyze security --offline=true --threshold=15 "$unit" | tail -1; done
 dpkg -L dawnbrush | sort >"$out/files"
 
 dpkg -r dawnbrush >/dev/null
