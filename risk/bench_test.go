@@ -107,3 +107,15 @@ func BenchmarkPlanWeek(b *testing.B) {
 		Plan(a, forecast.Date{Year: 2026, Month: 7, Day: 12}, 7, PlanOptions{})
 	}
 }
+
+// A garden that was assessed once is assessed again without a byte of garbage, dry or
+// wet: plans and their inquiries run the same hours many times.
+func TestAssessingAgainAllocatesNothing(t *testing.T) {
+	g := benchGarden(t)
+	first := forecast.Date{Year: 2026, Month: 7, Day: 12}
+	for _, wet := range []bool{false, true} {
+		m, s := NewModel(g), benchSeries(g, wet)
+		m.Assess(s, first, 7)
+		require.Zero(t, testing.AllocsPerRun(20, func() { m.Assess(s, first, 7) }), "wet %v", wet)
+	}
+}

@@ -67,6 +67,18 @@ func (c *Crop) FindType(word string) (*Type, bool) {
 	return nil, false
 }
 
+// TypeOf gives the type of a key, which a garden's plantings hold.
+func (c *Crop) TypeOf(key string) (*Type, bool) {
+	if key != "" {
+		for i := range c.Types {
+			if t := &c.Types[i]; t.Key == key {
+				return t, true
+			}
+		}
+	}
+	return nil, false
+}
+
 // TypeWords gives every word that FindType knows, the keys first.
 func (c *Crop) TypeWords() []string {
 	var out []string
@@ -83,7 +95,7 @@ func (c *Crop) TypeWords() []string {
 // name of the number behind them: the crop's own where none was published for the
 // type, or where it was not told.
 func (c *Crop) HarvestAfter(kind string) (span Range, param string) {
-	if t, ok := c.FindType(kind); ok && t.HarvestAfter != (Range{}) {
+	if t, ok := c.TypeOf(kind); ok && t.HarvestAfter != (Range{}) {
 		return t.HarvestAfter, TypeParam(t.Key, "harvest_after")
 	}
 	return c.Phenology.HarvestAfter, "phenology.harvest_after"

@@ -46,7 +46,7 @@ func TestTypesOfCucumber(t *testing.T) {
 		if got.Sets != x.sets {
 			t.Errorf("%q sets %q", x.word, got.Sets)
 		}
-		span, param := c.HarvestAfter(x.word)
+		span, param := c.HarvestAfter(got.Key)
 		if span != x.harvestAfter || param != x.param {
 			t.Errorf("%q: %v by %s", x.word, span, param)
 		}

@@ -40,7 +40,7 @@ func setType(p *risk.Planting, t *crop.Type) {
 // usualSetting is how a planting sets fruit until the grower tells it.
 func usualSetting(p *risk.Planting) crop.Setting {
 	if p.Crop != nil {
-		if t, ok := p.Crop.FindType(p.Type); ok && t.Sets != "" {
+		if t, ok := p.Crop.TypeOf(p.Type); ok && t.Sets != "" {
 			return t.Sets
 		}
 	}

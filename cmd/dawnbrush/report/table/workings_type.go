@@ -9,7 +9,7 @@ import (
 
 // kind tells what was published of the type of a planting; nothing where it was not told.
 func (k *workings) kind(p *risk.Planting) {
-	t, ok := p.Crop.FindType(p.Type)
+	t, ok := p.Crop.TypeOf(p.Type)
 	if !ok {
 		return
 	}

@@ -16,7 +16,7 @@ func typeOf(p *risk.Planting) (*crop.Type, bool) {
 	if p == nil || p.Crop == nil || p.Type == "" {
 		return nil, false
 	}
-	return p.Crop.FindType(p.Type)
+	return p.Crop.TypeOf(p.Type)
 }
 
 // CropType names the crop with its type: "cucumber (pickling)".
