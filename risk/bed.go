@@ -21,7 +21,17 @@ type Bed struct {
 	Watering      Watering
 	Flow          float64 // L/h of the whole bed
 	Mulch         Mulch
+	Account       WaterAccount
 }
+
+// WaterAccount is how closely a bed's water is reckoned.
+type WaterAccount string
+
+// The accounts.
+const (
+	FullAccount   WaterAccount = "full"   // plants and bare soil apart: the dual coefficient of FAO 56 chapter 7
+	SimpleAccount WaterAccount = "simple" // one coefficient for both, chapter 6: no account of the surface
+)
 
 // BedKind is what holds the soil.
 type BedKind string

@@ -96,6 +96,13 @@ type Day struct {
 	Gap    bool           // nothing is known of the day's use: taken from the days around, the tracks widened
 	Advice Advice
 
+	// Where the advice of Today and the days after is followed; on past days and on
+	// Today's morning as it is.
+	Heeded struct {
+		Left risk.Range // share left in the morning
+		Used float64    // mm that plants and soil give off, middle track
+	}
+
 	kept risk.Range // Ks where the advice of Today and later is followed
 	wide float64    // how far doubts about what was let the tracks lie apart in the morning, share of TAW
 }

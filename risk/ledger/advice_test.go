@@ -120,3 +120,22 @@ func TestEvenness(t *testing.T) {
 	assert.True(t, rough.Swing.Known && rough.Swing.Uneven, "%+v", rough.Swing)
 	assert.False(t, kept(t, g, s).Swing.Known, "what nobody noted is not known to be uneven")
 }
+
+// What is left where the advice is followed: as it is until something is advised, more
+// from the morning after, and never short while nothing hinders.
+func TestHeededAdviceKeepsTheBed(t *testing.T) {
+	g := plot(t, func(*risk.Bed, *risk.Planting) {})
+	b := kept(t, g, sky(g, june1, july20, 8, 30), regular(g, 150, 2, 1)...)
+	advised := false
+	for i := range b.Days {
+		d := &b.Days[i]
+		if d.Past || !advised {
+			require.Equal(t, d.Left, d.Heeded.Left, d.Date.String())
+		} else {
+			require.Greater(t, d.Heeded.Left.Mid, d.Left.Mid, d.Date.String())
+			require.GreaterOrEqual(t, d.Heeded.Used, d.Flux.ET()-1e-9, d.Date.String())
+		}
+		advised = advised || d.Advice.Verdict == Water
+	}
+	require.True(t, advised)
+}

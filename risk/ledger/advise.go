@@ -278,8 +278,9 @@ func (l *ledger) feelAt(k int) float64 {
 	return min(feel, feelShare*l.roots(k))
 }
 
-// follow takes the plan over a day, watered as advised, and gives its stress.
-func (l *ledger) follow(k int, d water.Day, a *Advice) risk.Range {
+// follow takes the plan over a day, watered as advised, and gives its stress and what
+// it used.
+func (l *ledger) follow(k int, d water.Day, a *Advice) (ks risk.Range, used float64) {
 	r, g := &l.rain[k], l.given[k]
 	uses := [tracks]float64{l.days[k].use.Lo, l.days[k].use.Mid, l.days[k].use.Hi}
 	rains := [tracks]float64{r.mm.Lo, r.mm.Mid, r.mm.Hi}
@@ -297,7 +298,7 @@ func (l *ledger) follow(k int, d water.Day, a *Advice) risk.Range {
 	}
 	l.order(&l.plan)
 	l.order(&l.behind)
-	return stress(&flux)
+	return stress(&flux), flux[mid].ET()
 }
 
 // soillessAdvice gives the day's use, for nothing is held from one day to the next.

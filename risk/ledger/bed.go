@@ -127,6 +127,7 @@ func (w *weather) candidate(b *Bed, p *risk.Planting) (ground, Why) {
 		g.plan.Mulch.Plastic = 1
 	}
 	g.plan.Often = b.Bed.Kind == risk.Pots
+	g.plan.Single = b.Bed.Account == risk.SimpleAccount
 	if !w.dates(&g, p) {
 		return g, NoDate
 	}

@@ -131,3 +131,20 @@ func TestOrderOfExample38(t *testing.T) {
 	d = day(t, kept(t, g, s, watered(g, june1, 7, 1)), on)
 	assert.InDelta(t, 17, d.Flux.Drainage, 1e-9)
 }
+
+// The simple account takes one coefficient for plants and bare soil: in mid-season that
+// of tomatoes in table 12, 1.15 and 0.6 m high, moved by the air as eq 62 says.
+func TestSimpleAccount(t *testing.T) {
+	g := plot(t, func(b *risk.Bed, _ *risk.Planting) { b.Account = risk.SimpleAccount })
+	on := june1.AddDays(85) // of 30 + 40 + 45 + 30 days (table 11), or less where bloom comes early
+	s := sky(g, june1, on, 1, 24)
+	b := &Keep(g, s, regular(g, 400, 3, -35), at(g, on, 6)).Beds[0]
+	require.Equal(t, Reckoned, b.Why)
+	d := day(t, b, on.AddDays(-1))
+	u2 := 2.5 * 4.87 / math.Log(67.8*10-5.42)                     // eq 47
+	kc := 1.15 + (0.04*(u2-2)-0.004*(60-45))*math.Pow(0.6/3, 0.3) // eq 62
+	assert.InDelta(t, kc, d.Flux.Kcb, 1e-9)
+	assert.InDelta(t, kc*d.ET0.Or(math.NaN())*d.Stress.Mid, d.Flux.ET(), 1e-9) // eq 81
+	assert.Zero(t, d.Flux.Evaporation)
+	assert.Zero(t, d.Flux.Ke)
+}

@@ -142,7 +142,8 @@ func (l *ledger) day(k int) Day {
 	if !out.Past {
 		out.wide = (l.behind[dry].Dr - l.behind[wet].Dr) / d.TAW
 		out.Advice = l.advise(k, d)
-		out.kept = l.follow(k, d, &out.Advice)
+		out.Heeded.Left = l.left(&l.plan, d.TAW)
+		out.kept, out.Heeded.Used = l.follow(k, d, &out.Advice)
 	}
 	given := l.waterGiven(k, d, &out)
 	if r.open { // anything may have fallen
@@ -165,7 +166,7 @@ func (l *ledger) day(k int) Day {
 		l.bed.Start = StartSoaked
 	}
 	if out.Past {
-		out.kept = out.Stress
+		out.kept, out.Heeded.Left, out.Heeded.Used = out.Stress, out.Left, out.Flux.ET()
 	}
 	return out
 }
@@ -249,7 +250,7 @@ func (l *ledger) useAlone(out *Day, k int, d water.Day) {
 	_, f := l.step(full, d, l.days[k].use.Mid, 0, 0)
 	all := risk.Range{Lo: 1, Mid: 1, Hi: 1}
 	out.Flux, out.RAW, out.Stress, out.kept = f, soil.RAW(d.Depletion, d.TAW), all, all
-	out.Caught, out.Taken = 0, f.ET()
+	out.Caught, out.Taken, out.Heeded.Used = 0, f.ET(), f.ET()
 	if out.Past {
 		l.wanted += l.gross(f.ET())
 		return

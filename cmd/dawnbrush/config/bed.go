@@ -37,6 +37,8 @@ func bedSettings() []setting {
 			func(s scope) *float64 { return &bed(s).Flow }),
 		wordSetting("mulch", "none, organic (straw, leaves, compost) or plastic (film, fabric)", `"organic"`,
 			[]risk.Mulch{risk.BareSoil, risk.Organic, risk.Plastic}, func(s scope) *risk.Mulch { return &bed(s).Mulch }),
+		wordSetting("account", "full (plants and bare soil apart) or simple (one number a day for both, as printed tables have it)", `"full"`,
+			[]risk.WaterAccount{risk.FullAccount, risk.SimpleAccount}, func(s scope) *risk.WaterAccount { return &bed(s).Account }),
 	}
 }
 
@@ -65,9 +67,12 @@ func shareSetting(key, doc, example string, field func(scope) *forecast.Value) s
 
 // bedDefaults is a bed before more is told than its name.
 //
-//	kind   ground
-//	mulch  none
-func bedDefaults() risk.Bed { return risk.Bed{Kind: risk.GroundBed, Mulch: risk.BareSoil} }
+//	kind     ground
+//	mulch    none
+//	account  full
+func bedDefaults() risk.Bed {
+	return risk.Bed{Kind: risk.GroundBed, Mulch: risk.BareSoil, Account: risk.FullAccount}
+}
 
 // beds reads every [[bed]].
 func (in *reader) beds(root *node, f *File) {

@@ -96,6 +96,7 @@ func anyBed(t *rapid.T, i int, u risk.Units) risk.Bed {
 	b.Area = areas().in(rapid.Float64Range(1, 1000).Draw(t, "area"), u)
 	b.Watering = rapid.SampledFrom([]risk.Watering{"", risk.Drip, risk.Can, risk.Sprinkler}).Draw(t, "watering")
 	b.Mulch = rapid.SampledFrom([]risk.Mulch{risk.BareSoil, risk.Organic, risk.Plastic}).Draw(t, "mulch")
+	b.Account = rapid.SampledFrom([]risk.WaterAccount{risk.FullAccount, risk.SimpleAccount}).Draw(t, "account")
 	b.Flow = flows().in(rapid.Float64Range(0.5, 100).Draw(t, "flow"), u)
 	switch b.Kind {
 	case risk.Pots:

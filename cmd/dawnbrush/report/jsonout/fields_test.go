@@ -40,7 +40,7 @@ const (
 		gauge_would_settle keep_leaves_dry text`
 	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start swing season"
 	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
-		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night gap advice`
+		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night left_if_heeded used_mm_if_heeded gap advice`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms wind_from_deg cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
 	paramFields = "name kind value low high curve curve[][] curve_x_unit text unit source where status note row"
@@ -66,7 +66,7 @@ func accountFields(at string) []string {
 	day := at + "days[]."
 	return sorted(under(at, bedFields), under(at+"swing.", "share uneven"), under(at+"season.", "days given_l inch_a_week_l wanted_l watering_noted"),
 		under(day, waterDayFields), under(day+"rain_mm.", rangeFields), under(day+"lacks_mm.", rangeFields), under(day+"left.", rangeFields),
-		under(day+"left_at_night.", rangeFields), under(day+"advice.", adviceFields))
+		under(day+"left_at_night.", rangeFields), under(day+"left_if_heeded.", rangeFields), under(day+"advice.", adviceFields))
 }
 
 func waterFields() []string {

@@ -66,6 +66,8 @@ type waterDayJSON struct {
 	Lacks         *rangeJSON  `json:"lacks_mm"`
 	Left          *rangeJSON  `json:"left"`
 	Night         *rangeJSON  `json:"left_at_night"`
+	HeededLeft    *rangeJSON  `json:"left_if_heeded"`
+	HeededUsed    float64     `json:"used_mm_if_heeded"`
 	Gap           bool        `json:"gap"`
 	Advice        *adviceJSON `json:"advice"`
 }
@@ -191,7 +193,7 @@ func (m *maker) waterDay(b *ledger.Bed, d *ledger.Day) waterDayJSON {
 	out := waterDayJSON{Date: d.Date.String(), Past: d.Past, ET0: number(d.ET0), Way: d.Way.String(), By: tellerWords[d.By], Chance: number(d.Chance),
 		Given: round(d.Given), Litres: round(d.Litres), Evaporation: round(f.Evaporation), Transpiration: round(f.Transpiration), Intercepted: round(f.Intercepted),
 		Drainage: round(f.Drainage), Kcb: round(f.Kcb), Ke: round(f.Ke), Kr: round(f.Kr), Few: round(f.Exposed), Ks: round(f.Ks), TAW: round(d.TAW), RAW: round(d.RAW),
-		Left: m.stored(b, d.Left), Night: m.stored(b, d.Night), Gap: d.Gap, Taken: round(d.Taken), Caught: round(d.Caught)}
+		Left: m.stored(b, d.Left), Night: m.stored(b, d.Night), HeededLeft: m.stored(b, d.Heeded.Left), HeededUsed: round(d.Heeded.Used), Gap: d.Gap, Taken: round(d.Taken), Caught: round(d.Caught)}
 	// lacks_mm runs from the smaller to the greater number, as every range here does.
 	out.Lacks = m.stored(b, risk.Range{Lo: min(d.Lacks.Lo, d.Lacks.Hi), Mid: d.Lacks.Mid, Hi: max(d.Lacks.Lo, d.Lacks.Hi)})
 	if d.By != ledger.RainUnknown {

@@ -86,6 +86,9 @@ func sampleDays(zone *time.Location) []ledger.Day {
 	out[7].Given, out[7].Litres = 8, 48
 	out[8].Flux.Drainage, out[8].Flux.Intercepted = 3, 0.4
 	out[9].Left, out[9].Night = risk.Range{Lo: 0.3, Mid: 0.35, Hi: 0.4}, same(0.26)
+	for i := range out {
+		out[i].Heeded.Left, out[i].Heeded.Used = out[i].Left, out[i].Flux.ET()
+	}
 	return out
 }
 

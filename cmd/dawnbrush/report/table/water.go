@@ -10,6 +10,7 @@ import (
 	"dawnbrush/cmd/dawnbrush/report/document"
 	"dawnbrush/cmd/dawnbrush/report/words"
 	"dawnbrush/forecast"
+	"dawnbrush/risk"
 	"dawnbrush/risk/ledger"
 	"dawnbrush/risk/water/et0"
 )
@@ -233,7 +234,7 @@ func (k *waterReport) row(b *ledger.Bed, d *ledger.Day) []string {
 	case d.Rain.Mid == 0 && d.By != ledger.RainForecast:
 		by = ""
 	}
-	given, used := "-", k.DepthNumber(forecast.Known(d.Flux.ET()))
+	given, used := "-", k.DepthNumber(forecast.Known(d.Heeded.Used))
 	switch {
 	case d.Litres > 0:
 		given = k.LitresNumber(d.Litres)
@@ -255,6 +256,9 @@ func (k *waterReport) left(b *ledger.Bed, d *ledger.Day) string {
 	if b.NoStore {
 		return "-"
 	}
+	if d.Date.After(k.d.Water.Today) {
+		return k.LeftNumber(d.Heeded.Left)
+	}
 	return k.LeftNumber(d.Left)
 }
 
@@ -265,6 +269,7 @@ func (k *waterReport) told(b *ledger.Bed) {
 			k.hanging("  "+label+": ", 4, text+".")
 		}
 	}
+	say("Without water", k.WithoutWater(b, k.d.Water.Today))
 	say("Evenness", k.Evenness(b.Bed, b.Swing))
 	say("Season", k.Season(b.Season))
 	rests := "soil " + k.WaterStart(b.Start)
@@ -273,6 +278,9 @@ func (k *waterReport) told(b *ledger.Bed) {
 	}
 	if b.Borrowed != "" {
 		rests += "; " + b.Borrowed
+	}
+	if b.Bed.Account == risk.SimpleAccount {
+		rests += "; the simple account, one number a day for plants and bare soil"
 	}
 	if len(b.Assumed) > 0 {
 		rests += "; taken for what the garden file does not tell: " + words.List(b.Assumed)
@@ -290,7 +298,7 @@ func (k *waterReport) reckoned() {
 	}
 	k.hanging("  ", 4, "After FAO Irrigation and Drainage Paper 56 (1998); `dawnbrush workings DATE BED` shows every term of a day.")
 	k.hanging("  ", 4, draws+"used: what left this bed, by plants and bare soil; left: "+
-		"share in the morning of the water that roots can take, from tomorrow on as if nothing were given; to do: as if what stands above it was given. "+
+		"share in the morning of the water that roots can take. Days ahead take it that what stands to do is done. "+
 		"Given ?: before the first watering that you noted, anything may have been. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
 	ways := k.ways()
 	for from := 0; from < len(ways); {

@@ -57,7 +57,7 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 	k.blank()
 	columns := []column{{"term", 13, false}, {"", 8, true}, {"where from", 0, false}}
 	columns[2].width = max(20, k.width-2-13-8-3*gridGap)
-	if err := k.grid(columns, k.terms(d)); err != nil {
+	if err := k.grid(columns, k.terms(b.Bed.Account, d)); err != nil {
 		return err
 	}
 	k.blank()
@@ -69,13 +69,29 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 }
 
 // terms lists every term of the balance with its equation or table.
-func (k *workings) terms(d *ledger.Day) [][]string {
+func (k *workings) terms(account risk.WaterAccount, d *ledger.Day) [][]string {
 	f := &d.Flux
 	mm := func(x float64) string { return fmt.Sprintf("%.2f mm", x) }
 	span := func(r risk.Range) string { return fmt.Sprintf("%.2f to %.2f", min(r.Lo, r.Hi), max(r.Lo, r.Hi)) }
 	reference := digits(d.ET0, 2) + " mm"
 	if !d.ET0.IsKnown() {
 		reference = words.Unknown
+	}
+	draws := [][]string{
+		{"Kcb", two(f.Kcb), "FAO56 table 17, eq 66, eq 70 by the day of the season"},
+		{"few", two(f.Exposed), "FAO56 eq 75, eq 76, table 20: soil both wet and open"},
+		{"Kr", two(f.Kr), "FAO56 eq 74, REW and TEW by table 19"},
+		{"Ke", two(f.Ke), "FAO56 eq 71"},
+		{"Ks", two(f.Ks), "FAO56 eq 84; over the day's doubt " + span(d.Stress)},
+		{"evaporation", mm(f.Evaporation), "Ke ET0, at most what the surface holds"},
+		{"transpiration", mm(f.Transpiration), "FAO56 eq 80: Ks Kcb ET0"},
+	}
+	if account == risk.SimpleAccount {
+		draws = [][]string{
+			{"Kc", two(f.Kcb), "FAO56 table 12, eq 62, eq 66 by the day of the season: the simple account"},
+			{"Ks", two(f.Ks), "FAO56 eq 84; over the day's doubt " + span(d.Stress)},
+			{"ETc", mm(f.Transpiration), "FAO56 eq 58, eq 81: Ks Kc ET0, bare soil in it"},
+		}
 	}
 	rows := [][]string{
 		{"ET0", reference, pullEquations[d.Way]},
@@ -87,15 +103,9 @@ func (k *workings) terms(d *ledger.Day) [][]string {
 		{"p", two(f.P), "FAO56 table 22, moved by the day's use as its note says"},
 		{"RAW", mm(d.RAW), "FAO56 eq 83"},
 		{"Dr, morning", mm(d.Lacks.Mid), "FAO56 eq 85, carried from the day before; " + span(d.Lacks)},
-		{"Kcb", two(f.Kcb), "FAO56 table 17, eq 66, eq 70 by the day of the season"},
-		{"few", two(f.Exposed), "FAO56 eq 75, eq 76, table 20: soil both wet and open"},
-		{"Kr", two(f.Kr), "FAO56 eq 74, REW and TEW by table 19"},
-		{"Ke", two(f.Ke), "FAO56 eq 71"},
-		{"Ks", two(f.Ks), "FAO56 eq 84; over the day's doubt " + span(d.Stress)},
-		{"evaporation", mm(f.Evaporation), "Ke ET0, at most what the surface holds"},
-		{"transpiration", mm(f.Transpiration), "FAO56 eq 80: Ks Kcb ET0"},
-		{"left, morning", two(d.Left.Mid), "1 - Dr/TAW; " + span(d.Left)},
 	}
+	rows = append(rows, draws...)
+	rows = append(rows, []string{"left, morning", two(d.Left.Mid), "1 - Dr/TAW; " + span(d.Left)})
 	if f.Cut > 0 {
 		rows = append(rows, []string{"cut", mm(f.Cut), "left below by a root zone that became shallower"})
 	}

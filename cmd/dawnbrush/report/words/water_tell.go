@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"dawnbrush/forecast"
 	"dawnbrush/forecast/unit"
 	"dawnbrush/risk"
 	"dawnbrush/risk/ledger"
@@ -199,5 +200,22 @@ func (w Words) WaterCautions() []string {
 		"rules: local watering restrictions come first, and so do those of the well or the water company",
 		"quality: nothing here tells whether water is fit to drink or too salty; where in doubt ask a laboratory or the local authority",
 		"limits: an account errs; a wilting plant in the morning and a finger in the soil come before it",
+	}
+}
+
+// WithoutWater says when the plants of a bed go short if nothing is given from today
+// on: "they go short on Wed 22"; nothing where that is not known.
+func (w Words) WithoutWater(b *ledger.Bed, today forecast.Date) string {
+	d, ok := b.Day(today)
+	if !ok || b.NoStore || b.Why != ledger.Reckoned || d.Advice.Verdict == ledger.LookFirst {
+		return ""
+	}
+	switch days := d.Advice.Days; {
+	case days < 0:
+		return "they last the days that are forecast, rain by its chance"
+	case days == 0:
+		return "they go short today"
+	default:
+		return "they go short on " + w.ShortDay(today.AddDays(days))
 	}
 }
