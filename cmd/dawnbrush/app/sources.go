@@ -9,20 +9,25 @@ import (
 	"dawnbrush/cmd/dawnbrush/report"
 	"dawnbrush/risk"
 	"dawnbrush/risk/published"
+	"dawnbrush/risk/water"
 )
 
 // modelWord asks for the numbers that belong to no crop.
 const modelWord = "model"
 
+// tablesWord asks for the printed tables behind the account of water.
+const tablesWord = "tables"
+
 func (p *program) sources() *cobra.Command {
 	var asked struct{ published, misses bool }
 	c := &cobra.Command{
-		Use:   "sources [CROP | KEY | ROW | model]",
+		Use:   "sources [CROP | KEY | ROW | model | tables]",
 		Short: "where every number comes from",
 		Long: `Without a word: how many numbers each crop has and how well they are founded,
 and all works. With a crop: each of its numbers, with what else was found. With
 the key of a work: its citation and every number that rests on it. With "model":
-the numbers that belong to no crop.
+the numbers that belong to no crop. With "tables": the printed tables of soils and
+crops that the account of water reads.
 
 With --published: the published results that the model is held against, hits and
 misses, of all crops, of a CROP, of bees, of wet (wet air), of the work with a KEY,
@@ -39,7 +44,7 @@ or the one ROW that "sources CROP" names beside a number.`,
 			if asked.published {
 				return publishedWords(), cobra.ShellCompDirectiveNoFileComp
 			}
-			return append(append(cropKeys(), modelWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
+			return append(append(cropKeys(), modelWord, tablesWord), crops().Bibliography().Keys()...), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			d := &report.Document{Crops: crops(), Constants: constants(), Width: p.env.width(), Colour: p.env.colour(p.env.Out, p.options.noColor)}
@@ -50,6 +55,11 @@ or the one ROW that "sources CROP" names beside a number.`,
 			if asked.misses {
 				return usage("write --published --misses", "--misses belongs to --published")
 			}
+			tables, err := water.Tables()
+			if err != nil {
+				return err
+			}
+			d.Tables = tables
 			if len(args) == 1 {
 				if err := evidence(d, args[0]); err != nil {
 					return err
@@ -79,6 +89,10 @@ func evidence(d *report.Document, word string) error {
 		d.Focus.Model = true
 		return nil
 	}
+	if word == tablesWord {
+		d.Focus.Tables = true
+		return nil
+	}
 	if c, ok := d.Crops.Find(word); ok {
 		d.Focus.Crop = c.Key
 		return nil
@@ -92,7 +106,7 @@ func evidence(d *report.Document, word string) error {
 			return usage("`dawnbrush sources --published "+word+"` tells of it", "%s is a published result", word)
 		}
 	}
-	offered := append([]string{modelWord}, keys...)
+	offered := append([]string{modelWord, tablesWord}, keys...)
 	for _, c := range d.Crops.Crops() {
 		offered = append(offered, c.Words()...)
 	}

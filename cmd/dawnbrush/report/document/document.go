@@ -41,6 +41,7 @@ type Document struct {
 
 	Crops     *crop.Set      // for workings and sources
 	Constants []source.Param // numbers of the model that belong to no crop
+	Tables    []source.Param // for sources: printed tables that the account of water reads
 	Focus     Focus          // for workings and sources
 
 	Published *published.Table // for published: the model against published results
@@ -77,6 +78,7 @@ type Focus struct {
 	Back     int    // for water: how many past days to show
 	Key      string // a source's key
 	Model    bool   // the numbers that belong to no crop
+	Tables   bool   // the printed tables
 	Row      string // a published result's name
 	Subject  string // bees or wet air, for published results of no crop
 	Misses   bool   // of the published results only those that miss

@@ -108,7 +108,7 @@ type sourcesJSON struct {
 func Sources(w io.Writer, d *document.Document) error {
 	m := newMaker(d)
 	out := sourcesJSON{envelope{Schema, "sources"}, map[string][]paramJSON{}, nil}
-	all := d.Focus.Crop == "" && !d.Focus.Model
+	all := d.Focus.Crop == "" && !d.Focus.Model && !d.Focus.Tables
 	keep := func(key string, list []source.Param) []paramJSON {
 		if d.Focus.Key == "" {
 			return m.params(key, list)
@@ -118,6 +118,9 @@ func Sources(w io.Writer, d *document.Document) error {
 	}
 	if all || d.Focus.Model {
 		out.Params["model"] = keep("", d.Constants)
+	}
+	if all || d.Focus.Tables {
+		out.Params["tables"] = keep("", d.Tables)
 	}
 	for _, c := range d.Crops.Crops() {
 		if all || isCrop(d.Crops, d.Focus.Crop, c) {

@@ -33,6 +33,13 @@ func Sources(w io.Writer, d *document.Document) error {
 		for i := range d.Constants {
 			k.param("", &d.Constants[i])
 		}
+	case d.Focus.Tables:
+		k.line(k.paint("Printed tables that the account of water reads", color.Bold))
+		k.counts(d.Tables)
+		k.blank()
+		for i := range d.Tables {
+			k.param("", &d.Tables[i])
+		}
 	case d.Focus.Crop != "":
 		c, ok := d.Crops.Find(d.Focus.Crop)
 		if !ok {
@@ -72,7 +79,7 @@ func (k *sources) all(w io.Writer) error {
 	for _, c := range k.d.Crops.Crops() {
 		rows = append(rows, row(c.Name, c.Params))
 	}
-	rows = append(rows, row("the model itself", k.d.Constants))
+	rows = append(rows, row("the model itself", k.d.Constants), row("printed tables (water)", k.d.Tables))
 	k.blank()
 	if err := k.grid(columns, rows); err != nil {
 		return err
@@ -84,7 +91,7 @@ func (k *sources) all(w io.Writer) error {
 		k.hanging("  "+key+"  ", 6, e.Citation)
 	}
 	k.blank()
-	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model` and `dawnbrush sources KEY` tell more; `dawnbrush sources --published` holds the model against published results.")
+	k.para("", "`dawnbrush sources CROP`, `dawnbrush sources model`, `dawnbrush sources tables` and `dawnbrush sources KEY` tell more; `dawnbrush sources --published` holds the model against published results.")
 	return k.to(w)
 }
 
@@ -134,6 +141,7 @@ func (k *sources) work(key string) {
 	k.line(k.paint(key, color.Bold))
 	k.para("", e.Citation)
 	k.rests("the model itself", "", k.d.Constants, key)
+	k.rests("printed tables (water)", "", k.d.Tables, key)
 	for _, c := range k.d.Crops.Crops() {
 		k.rests(c.Name, c.Key, c.Params, key)
 	}

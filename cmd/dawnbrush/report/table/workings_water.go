@@ -62,6 +62,7 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 	}
 	k.blank()
 	f := &d.Flux
+	k.hanging("  ", 4, "`dawnbrush sources tables` lists the values of the tables.")
 	k.hanging("  ", 4, fmt.Sprintf("In the order of a day: rain and watering in, what overfills the root zone drains (FAO56 eq 88, in the order of example 38), then the soil and the plants draw. "+
 		"Dr %.1f -> %.1f after the wetting -> %.1f at night.", d.Lacks.Mid, f.Start.Dr, f.Start.Dr+f.Evaporation+f.Transpiration))
 	k.advised(b, d)

@@ -68,6 +68,9 @@ func (w Words) Run(d time.Duration) string {
 	if m < 120 {
 		return fmt.Sprintf("%d min", m)
 	}
+	if m%60 == 0 {
+		return fmt.Sprintf("%d h", m/60)
+	}
 	return fmt.Sprintf("%d h %02d min", m/60, m%60)
 }
 
