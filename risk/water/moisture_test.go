@@ -3,6 +3,7 @@ package water
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -199,6 +200,8 @@ func TestSoilMoistureOfStations(t *testing.T) {
 	loam, err := soil.Of(tables, "loam")
 	require.NoError(t, err)
 	var all, warm []float64
+	var told strings.Builder
+	told.WriteString("| station | cover | days | r | r by Hargreaves | bias mm | own bias mm |\n|---|---|---:|---:|---:|---:|---:|\n")
 	t.Logf("%-26s %-6s %4s %4s %6s %12s %9s %9s", "station", "cover", "days", "gaps", "r", "r Hargreaves", "bias mm", "own bias")
 	for _, n := range names {
 		pm, gaps := stationRun(days[n], loam, desert(n), false)
@@ -210,11 +213,22 @@ func TestSoilMoistureOfStations(t *testing.T) {
 		if desert(n) {
 			cover = "bare"
 		}
+		fmt.Fprintf(&told, "| %s | %s | %d | %s | %s | %.0f | %.0f |\n", strings.ReplaceAll(n, "_", " "), cover, len(pm), said(r), said(rh), bias, bias-1000*(ownCapacity(days[n])-loam.FC)*meadow)
 		t.Logf("%-26s %-6s %4d %4d %6.2f %12.2f %9.0f %9.0f", n, cover, len(pm), gaps, r, rh, bias, bias-1000*(ownCapacity(days[n])-loam.FC)*meadow)
 	}
 	slices.Sort(all) // what has no correlation comes first
 	slices.Sort(warm)
 	t.Logf("median r %.2f, with Hargreaves %.2f", all[len(all)/2], warm[len(warm)/2])
+	fmt.Fprintf(&told, "| median | | | %.2f | %.2f | | |\n", all[len(all)/2], warm[len(warm)/2])
+	onPage(t, "stations", told.String())
 	require.Len(t, all, 11)
 	require.GreaterOrEqual(t, all[len(all)/2], 0.7, "the goal for half of the stations")
+}
+
+// said writes a correlation; a station without rain to follow has none.
+func said(r float64) string {
+	if math.IsNaN(r) {
+		return "none"
+	}
+	return fmt.Sprintf("%.2f", r)
 }
