@@ -1,11 +1,7 @@
 package ledger
 
 import (
-	"bytes"
-	"encoding/csv"
-	"strconv"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -17,44 +13,12 @@ import (
 	"dawnbrush/risk/water/et0"
 )
 
-// greensboro reads a typical year of Greensboro, North Carolina (TMY3, public
-// domain), as measured hours of 2025. Its rain is written in tenths of a millimetre:
-// a year of it comes to 834 mm that way, of 1070 in the mean of years (memory).
-func greensboro(t testing.TB) (forecast.Place, *forecast.Series) {
-	b := feedtest.Recording(t, "stations/greensboro_NC_tmy3_723170.csv")
-	r := csv.NewReader(bytes.NewReader(b[bytes.IndexByte(b, '\n')+1:]))
-	r.FieldsPerRecord = -1
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	col := map[string]int{}
-	for i, k := range rows[0] {
-		col[k] = i
-	}
-	zone := time.FixedZone("EST", -5*3600)
-	s := forecast.New(time.Date(2025, 1, 1, 0, 0, 0, 0, zone), time.Date(2026, 1, 1, 0, 0, 0, 0, zone))
-	require.Len(t, rows[1:], len(s.Hours))
-	for i, row := range rows[1:] {
-		get := func(k string, lo, hi, factor float64) forecast.Value {
-			v, err := strconv.ParseFloat(row[col[k]], 64)
-			if err != nil {
-				return forecast.Value{}
-			}
-			return forecast.Within(v*factor, lo, hi)
-		}
-		h := &s.Hours[i]
-		h.Temp, h.RH, h.Wind = get("Dry-bulb (C)", -60, 60, 1), get("RHum (%)", 1, 100, 1), get("Wspd (m/s)", 0, 75, 1)
-		h.Radiation, h.Rain = get("GHI (W/m^2)", 0, 1400, 1), get("Lprecip depth (mm)", 0, 300, 0.1)
-		h.Origin = forecast.OriginObserved
-	}
-	return forecast.Place{Lat: 36.1, Lon: -79.95, Elevation: forecast.Known(273), Zone: zone}, s
-}
-
 // A grower waters as the account advises, each morning of a summer of Greensboro,
 // and notes it. Then plants want for nothing, the season's account closes, and what
 // was given is near what the account would have had given. The water against the
 // rule of an inch a week is told beside.
 func TestSummerOfGreensboroByAdvice(t *testing.T) {
-	place, year := greensboro(t)
+	place, year := feedtest.Greensboro(t, 2025)
 	first, last := forecast.Date{Year: 2025, Month: 5, Day: 10}, forecast.Date{Year: 2025, Month: 8, Day: 20}
 	for _, soil := range []risk.Soil{risk.LoamySand, risk.Loam, risk.Clay} {
 		g := plot(t, func(b *risk.Bed, p *risk.Planting) {

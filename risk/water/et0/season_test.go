@@ -1,10 +1,7 @@
 package et0
 
 import (
-	"bytes"
-	"encoding/csv"
 	"math"
-	"strconv"
 	"testing"
 	"time"
 
@@ -14,37 +11,6 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/forecast/feed/feedtest"
 )
-
-// greensboro reads a typical year of Greensboro, North Carolina (TMY3, public
-// domain): radiation, cloud, temperature, humidity and wind of every hour.
-func greensboro(t testing.TB) (forecast.Place, []forecast.Hour) {
-	b := feedtest.Recording(t, "stations/greensboro_NC_tmy3_723170.csv")
-	r := csv.NewReader(bytes.NewReader(b[bytes.IndexByte(b, '\n')+1:]))
-	r.FieldsPerRecord = -1
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	col := map[string]int{}
-	for i, k := range rows[0] {
-		col[k] = i
-	}
-	zone := time.FixedZone("EST", -5*3600)
-	s := forecast.New(time.Date(2005, 1, 1, 0, 0, 0, 0, zone), time.Date(2006, 1, 1, 0, 0, 0, 0, zone))
-	require.Len(t, rows[1:], len(s.Hours))
-	for i, row := range rows[1:] {
-		get := func(k string, lo, hi, factor float64) forecast.Value {
-			v, err := strconv.ParseFloat(row[col[k]], 64)
-			if err != nil {
-				return forecast.Value{}
-			}
-			return forecast.Within(v*factor, lo, hi)
-		}
-		h := &s.Hours[i]
-		h.Temp, h.RH = get("Dry-bulb (C)", -60, 60, 1), get("RHum (%)", 1, 100, 1)
-		h.DewPoint, h.Wind = get("Dew-point (C)", -60, 60, 1), get("Wspd (m/s)", 0, 75, 1)
-		h.Radiation, h.Sky = get("GHI (W/m^2)", 0, 1400, 1), get("TotCld (tenths)", 0, 1, 0.1)
-	}
-	return forecast.Place{Lat: 36.1, Lon: -79.95, Elevation: forecast.Known(273), Zone: zone}, s.Hours
-}
 
 // year adds up the reference of all days and of May to September, and counts the
 // ways it was reached.
@@ -75,7 +41,8 @@ func without(hours []forecast.Hour, drop func(i int, h *forecast.Hour)) []foreca
 // The sum of the hours and the step of the day's means agree over a year and a
 // season of Greensboro within 5 %; the cheaper ways are told beside.
 func TestSeasonOfGreensboro(t *testing.T) {
-	p, hours := greensboro(t)
+	p, year := feedtest.Greensboro(t, 2005)
+	hours := year.Hours
 	all, season, ways := yearOf(p, hours)
 	require.Equal(t, map[Way]int{ByHours: 365}, ways)
 	tell := func(name string, a, s float64, w map[Way]int) {
