@@ -28,6 +28,8 @@ func Params() []source.Param {
 		source.Param{Name: "risk.wet_run", Kind: source.Span, Range: &source.Interval{Low: 1, High: 3}, Unit: "h", Key: source.KeyChosen, Status: source.Chosen,
 			Note: "length of the wet run in a block of forecast rain: 1 + Poisson(1.2) by quartiles; observed 1.7 to 2.75 wet hours in a wet block of six (Greensboro, New York)"},
 		source.Param{Name: "risk.least_wet", Value: leastWet, Unit: "mm", Key: "AMSglossary", Where: "probability of precipitation", Status: source.Read},
+		chosen("risk.sure_wet", sureWet, "chance", "of rain where a millimetre is forecast without a chance"),
+		chosen("risk.may_wet", mayWet, "chance", "of rain where less is forecast without a chance"),
 		chosen("risk.unknown_wet", unknownWet, "mm/h", "rain in a wet hour whose amount is not forecast; observed 2.7 to 4.2"),
 		chosen("risk.little_rain", littleRain, "mm", "a block with less falls in one hour; observed 1.1 wet hours"),
 		chosen("risk.least_chance", leastProb, "share", "smaller chances of rain move no tenth of a result"),

@@ -30,6 +30,8 @@ const (
 	leastWet   = 0.254 // mm: the chance of rain speaks of at least 0.01 inch [AMSglossary, status read]
 	unknownWet = 3.0   // mm per wet hour where the amount is unknown: observed 2.7-4.2 [chosen, status chosen]
 	littleRain = 1.0   // mm: less than this falls in one hour; observed 1.1 wet hours [chosen, status chosen]
+	sureWet    = 0.9   // chance of rain where an amount of a millimetre is forecast and no chance [chosen, status chosen]
+	mayWet     = 0.5   // the same for less [chosen, status chosen]
 	leastProb  = 0.03  // chances below this are left out: they move no tenth of a result [chosen, status chosen]
 	maxLevels  = 4     // chances of one day are told apart in this many steps [chosen, status chosen]
 )
@@ -79,18 +81,22 @@ func (f *frame) levels(s *forecast.Series, out *[maxLevels]float64) int {
 	return n
 }
 
-// blockChance gives the chance that a block is wet. A feed that issues amounts
-// without chances is read as sure of a millimetre and as undecided below.
-// [chosen, status chosen]
+// blockChance gives the chance that a block is wet.
 func blockChance(b *forecast.RainBlock) float64 {
 	if p, ok := b.Prob.Get(); ok {
 		return p
 	}
-	switch a := b.Amount.Or(0); {
-	case a >= 1:
-		return 0.9
-	case a >= leastWet:
-		return 0.5
+	return ChanceOfAmount(b.Amount.Or(0))
+}
+
+// ChanceOfAmount gives the chance of rain, 0..1, of an amount (mm) that a feed issues
+// without one: it is read as sure of a millimetre and as undecided below.
+func ChanceOfAmount(mm float64) float64 {
+	switch {
+	case mm >= 1:
+		return sureWet
+	case mm >= leastWet:
+		return mayWet
 	}
 	return 0
 }

@@ -29,8 +29,6 @@ func Params() []source.Param {
 		chosen("amount_low", amountLow, "times the forecast", "lower bound of the rain at one place, where it rains"),
 		chosen("amount_high", amountHigh, "times the forecast", "upper bound"),
 		chosen("least_told", leastTold, "share of the day's hours", "from here a day's rain is told"),
-		chosen("sure_wet", sureWet, "chance", "of a forecast millimetre without one"),
-		chosen("may_wet", mayWet, "chance", "of a smaller amount without one"),
 		chosen("old_reading", oldReading, "days", "how far back a gauge's reading may reach"),
 		common("gauge_hours", gaugeHours, "h", "the stretch of a reading with none before it"),
 		chosen("afternoon", afternoon, "h of the clock", "from here a watering counts for the next morning"),

@@ -33,10 +33,6 @@ const (
 	oldReading = 14 // days [chosen: what stood longer has been emptied unread or has dried up]
 	// gaugeHours is the stretch of a reading that no other goes before: gauges are read once a day. [common-practice]
 	gaugeHours = 24
-	// leastWet is the rain, mm, that a chance of rain speaks of: 0.01 inch. [AMSglossary, status read]
-	leastWet = 0.254
-	sureWet  = 0.9 // chance of rain where a forecast gives an amount of a millimetre and no chance [chosen: as in the model]
-	mayWet   = 0.5 // the same for less [chosen: as in the model]
 )
 
 // hourRain is what is told of an hour's rain.
@@ -92,17 +88,6 @@ func (w *weather) hourRain(h *forecast.Hour) hourRain {
 		out.chance, out.blank = 1, false
 	}
 	return out
-}
-
-// chanceOf is the chance of rain for what is forecast of a day without one.
-func chanceOf(mm float64) float64 {
-	switch {
-	case mm >= 1:
-		return sureWet
-	case mm >= leastWet:
-		return mayWet
-	}
-	return 0
 }
 
 // fromBlocks fills hours of which only a block of hours tells.
@@ -221,7 +206,7 @@ func settle(hours []hourRain) {
 	}
 	for i := range hours {
 		if h := &hours[i]; h.blank {
-			h.chance, h.blank = chanceOf(sum), false
+			h.chance, h.blank = risk.ChanceOfAmount(sum), false
 		}
 	}
 }
