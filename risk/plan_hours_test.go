@@ -15,16 +15,16 @@ import (
 func TestFlowersThatDoNotFit(t *testing.T) {
 	l := newLab(t)
 	m := l.brushed()
-	m.plantings[0].Open, m.plantings[0].OpenOn = 700, heatField.date
-	for pace, fits := range map[float64]int{1: 300, 2: 150, 0.5: 600} { // 7 to 12 h
+	m.plantings[0].Open, m.plantings[0].OpenOn = 1000, heatField.date
+	for pace, fits := range map[float64]int{1: 420, 2: 210, 0.5: 840} { // 7 to 14 h
 		m.plantings[0].MinutesPerFlower = pace
 		plan := m.plan(t)
 		task := plan.must(t, HandPollinate)
-		require.Equal(t, 300.0, task.To.Sub(task.From).Minutes())
-		assert.Equal(t, 700, task.Flowers)
+		require.Equal(t, 420.0, task.To.Sub(task.From).Minutes())
+		assert.Equal(t, 1000, task.Flowers)
 		assert.True(t, task.Counted)
 		assert.Equal(t, fits, task.Fits, "%g min a flower", pace)
-		assert.Equal(t, 300, task.Minutes, "%g min a flower", pace)
+		assert.Equal(t, 420, task.Minutes, "%g min a flower", pace)
 		assert.InDelta(t, float64(fits)*(task.Hand.Mid-task.Bees.Mid), task.Gain, 1e-9, "%g min a flower", pace)
 	}
 	m.plantings[0].Open, m.plantings[0].MinutesPerFlower = 300, 1
@@ -67,11 +67,11 @@ func TestHoursOfWork(t *testing.T) {
 		from, to float64
 		second   bool
 	}{
-		{[]Span{{5, 21}}, 7, 12, false},
+		{[]Span{{5, 21}}, 7, 14, false},
 		{[]Span{{8, 9}}, 8, 9, false},
 		{[]Span{{4, 7.5}, {8.25, 20}}, 7, 7.5, false},
 		{[]Span{{4, 9}, {9.5, 20}}, 7, 9, false},
-		{[]Span{{4, 7.1}, {8.25, 20}}, 8.25, 12, false}, // six minutes are too few
+		{[]Span{{4, 7.1}, {8.25, 20}}, 8.25, 14, false}, // six minutes are too few
 		{[]Span{{14, 15}}, 14, 15, true},
 	} {
 		m := l.brushed()
@@ -90,7 +90,7 @@ func TestSecondBestHourWinsLess(t *testing.T) {
 	m := l.brushed()
 	plan := m.plan(t)
 	best := plan.must(t, HandPollinate)
-	m.work = []Span{{13, 14}}
+	m.work = []Span{{14, 15}}
 	plan = m.plan(t)
 	late := plan.must(t, HandPollinate)
 	assert.Contains(t, late.Causes, CauseOutsideHours)

@@ -262,7 +262,7 @@ func TestPollenIsSavedBeforeAHotDryMorning(t *testing.T) {
 func TestEveningBeforeABusyMorning(t *testing.T) {
 	l := newLab(t)
 	m := l.evening("cucumber", noBees, 0)
-	m.work = []Span{{12, 21}}
+	m.work = []Span{{14, 21}}
 	plan := m.plan(t)
 	assert.Equal(t, []Cause{CauseOutsideHours}, plan.must(t, SavePollen).Causes)
 	assert.Equal(t, []Cause{CauseOutsideHours}, plan.must(t, BagFlowers).Causes)

@@ -3,7 +3,6 @@ package risk
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"dawnbrush/risk/crop"
 	"dawnbrush/risk/source"
@@ -29,9 +28,6 @@ var undrawn = []struct {
 	{"sweet-pepper", "end of the curve of heat", "the slope is published and was drawn on to nothing for this row; without it the curve ends where it did, at 0.12, and no other row lies there",
 		[]string{"crops/sweet_pepper/night_no_set"}},
 }
-
-// cucurbits whose pollen ages by the law read on trays of squash pollen.
-var trayCrops = []string{"summer-squash", "pumpkin-winter-squash", "watermelon", "seedless-watermelon"}
 
 // drawings are all numbers of crop files that were drawn to rows.
 func (l *lab) drawings() []drawing {
@@ -144,7 +140,7 @@ func (l *lab) grainDrawings() []drawing {
 				}
 				return []float64{l.crop("summer-squash").Need.Set / (sum / n)}
 			}},
-		{name: "grains of a squash bee visit", way: "the need over the mean of two counts of visits that suffice", crops: both,
+		{name: "grains of a squash bee visit", way: "the need over the mean of two counts of visits that suffice, which are whole numbers, rounded to a hundred; over the one that is left where one is left out", crops: both,
 			params: []string{"bees.squash.grains_per_visit"}, rows: []string{"visits/sampson_6", "visits/cane_male7"},
 			take: func(c *crop.Crop) []float64 { return []float64{c.Bees.Squash.GrainsPerVisit} },
 			put:  func(c *crop.Crop, v []float64) { c.Bees.Squash.GrainsPerVisit = v[0] },
@@ -155,104 +151,9 @@ func (l *lab) grainDrawings() []drawing {
 						sum, n = sum+l.num(row, "x"), n+1
 					}
 				}
-				return []float64{l.crop("summer-squash").Need.Set / (sum / n)}
+				return []float64{100 * math.Round(l.crop("summer-squash").Need.Set/(sum/n)/100)}
 			}},
 	}
-}
-
-const (
-	trayHot   = "wet/cucurbit_pollen/squash pollen 30 C and 46 pct RH"
-	trayWet   = "wet/cucurbit_pollen/squash pollen 30 C and 100 pct RH"
-	tray80    = "wet/cucurbit_pollen/zucchini pollen 20 C, RH 80 or less"
-	tray90    = "wet/cucurbit_pollen/zucchini pollen 20 C, RH 90"
-	atClosing = "crops/summer_squash/pollen_at_close"
-)
-
-// inFlower are the shares of pollen alive in open flowers, whose distance from the
-// model is made least by the coupling. Where lower or higher is as well, the bound.
-func (l *lab) inFlower() map[string]rule {
-	agbag := l.num("crops/pumpkin_winter_squash/pollen_viability_open", "low")
-	at := func(v float64) rule { return rule{v, v, ""} }
-	return map[string]rule{
-		atClosing: at(l.num(atClosing, "low") / 100),
-		"crops/summer_squash/pollen_loss_open_flower":        at(l.num("crops/summer_squash/pollen_loss_open_flower", "low") / 100),
-		"crops/summer_squash/pollen_full_for":                atLeast(0.9),
-		"crops/summer_squash/pollen_next_morning":            atMost(l.num("crops/summer_squash/pollen_next_morning", "high") / 100),
-		"crops/pumpkin_winter_squash/pollen_viability_close": at(l.num("crops/pumpkin_winter_squash/pollen_viability_close", "low") / agbag),
-		"crops/pumpkin_winter_squash/pollen_viability_1day":  at(l.num("crops/pumpkin_winter_squash/pollen_viability_1day", "low") / agbag),
-	}
-}
-
-// pollenDrawings are how pollen ages.
-func (l *lab) pollenDrawings() []drawing {
-	var flower []string
-	for row := range l.inFlower() {
-		flower = append(flower, row)
-	}
-	slices.Sort(flower)
-	ageing := drawing{name: "ageing of squash pollen", crops: trayCrops, eye: true,
-		way:    "by eye near: the least threshold at which some rate holds all four tray results, the middle of such rates, then the coupling with the least squares over pollen in open flowers; moved as these move",
-		params: []string{"pollen.age_rate", "pollen.age_threshold", "pollen.coupling"},
-		rows:   append([]string{trayHot, trayWet, tray80, tray90}, flower...),
-		take: func(c *crop.Crop) []float64 {
-			return []float64{c.Pollen.AgeRate, c.Pollen.AgeThreshold, c.Pollen.Coupling}
-		},
-		put: func(c *crop.Crop, v []float64) {
-			c.Pollen.AgeRate, c.Pollen.AgeThreshold, c.Pollen.Coupling = v[0], v[1], v[2]
-		}}
-	laws := map[string][2]float64{} // by the trays left: rows from open flowers leave the law as it is
-	ageing.draw = func(l *lab, left func(string) bool) []float64 {
-		trays := slices.DeleteFunc([]string{trayHot, trayWet, tray80, tray90}, func(row string) bool { return !left(row) })
-		key := strings.Join(trays, "|")
-		if _, done := laws[key]; !done {
-			laws[key] = drawLaw(l, &ageing, trays)
-		}
-		rate, threshold := laws[key][0], laws[key][1]
-		coupling := best(0.04, 0.6, 0.01, func(k float64) (sum float64) {
-			for row, f := range l.with(&ageing, []float64{rate, threshold, k}).run(slices.DeleteFunc(slices.Clone(flower), func(row string) bool { return !left(row) })) {
-				want, got := l.inFlower()[row], f.got
-				miss := max(0, want.lo-got) + max(0, got-want.hi)
-				sum += miss * miss
-			}
-			return sum
-		})
-		return []float64{rate, threshold, coupling}
-	}
-	melon := drawing{name: "air inside the muskmelon flower", way: "the most at which pollen stays good for the hours published; squash's where they are left out", crops: []string{"muskmelon", "cucumber"}, eye: true,
-		params: []string{"pollen.coupling"}, rows: []string{"crops/muskmelon/pollen_good_local"},
-		take: func(c *crop.Crop) []float64 { return []float64{c.Pollen.Coupling} },
-		put:  func(c *crop.Crop, v []float64) { c.Pollen.Coupling = v[0] },
-		draw: func(l *lab, left func(string) bool) []float64 {
-			if left("crops/muskmelon/pollen_good_local") {
-				return []float64{l.crop("muskmelon").Pollen.Coupling}
-			}
-			return []float64{l.crop("summer-squash").Pollen.Coupling}
-		}}
-	return []drawing{ageing, melon}
-}
-
-// drawLaw gives rate and threshold of ageing from the trays that are left.
-func drawLaw(l *lab, d *drawing, trays []string) (law [2]float64) {
-	for i := range 10 {
-		threshold := 0.05 * float64(i)
-		lo, hi := math.NaN(), math.NaN()
-		for j := 1; j <= 80; j++ {
-			v, holds := 0.05*float64(j), true
-			for _, f := range l.with(d, []float64{v, threshold, 0.18}).run(trays) {
-				holds = holds && f.hit
-			}
-			if holds {
-				if math.IsNaN(lo) {
-					lo = v
-				}
-				hi = v
-			}
-		}
-		if !math.IsNaN(lo) {
-			return [2]float64{(lo + hi) / 2, threshold}
-		}
-	}
-	return [2]float64{math.NaN(), math.NaN()}
 }
 
 // clockDrawings are the hours of flowers.

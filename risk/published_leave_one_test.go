@@ -25,6 +25,9 @@ type drawing struct {
 	rows   []string // what they were drawn to
 	take   func(c *crop.Crop) []float64
 	put    func(c *crop.Crop, v []float64) // c is a copy
+	// Crops that borrow the numbers, and how they do; c is a copy.
+	borrowers []string
+	lend      func(c *crop.Crop, v []float64)
 	// draw gives the numbers from the rows that are left; nil where nothing is
 	// left to draw from, NaN for a number that falls away.
 	draw func(l *lab, left func(row string) bool) []float64
@@ -48,6 +51,22 @@ func (d *drawing) text(v []float64) string {
 		out = append(out, published.Number(x))
 	}
 	return strings.Join(out, ", ")
+}
+
+// oneFigure are rows that are one published figure in two shapes: neither is evidence
+// without the other, so they are left out together.
+var oneFigure = [][]string{
+	{"visits/walters_open", "visits/walters_linear"}, // 80 % at 24 visits, and 80/24 % a visit [Walt05, status derived]
+}
+
+// sameFigure gives a row and those that are the same figure.
+func sameFigure(row string) []string {
+	for _, rows := range oneFigure {
+		if slices.Contains(rows, row) {
+			return rows
+		}
+	}
+	return []string{row}
 }
 
 // copyOf gives a crop of its own to change.
@@ -85,10 +104,14 @@ func paidShare(c *crop.Crop) (sum float64) {
 func (l *lab) with(d *drawing, v []float64) *lab {
 	out := *l
 	out.changed = map[string]*crop.Crop{}
-	for _, key := range d.crops {
+	for i, key := range slices.Concat(d.crops, d.borrowers) {
 		old := l.crop(key)
 		own := copyOf(old) // by its own key: the name of a drawing may be an alias
-		d.put(own, v)
+		if i < len(d.crops) {
+			d.put(own, v)
+		} else {
+			d.lend(own, v)
+		}
 		if k := paidShare(old) / paidShare(own); old.Pollination == crop.Insect && math.Abs(k-1) > 1e-12 {
 			for _, g := range []*crop.Group{own.Bees.Honey, own.Bees.Bumble, own.Bees.Squash} {
 				if g != nil {
@@ -129,11 +152,12 @@ func (l *lab) leaveOut(d *drawing, row string, all []rowTrial) published.Fit {
 	l.t.Helper()
 	now := d.take(l.crop(d.crops[0]))
 	var crops []string
-	for _, key := range d.crops {
+	for _, key := range slices.Concat(d.crops, d.borrowers) {
 		crops = append(crops, l.crop(key).Key)
 	}
 	fit := published.Fit{Name: d.name, Crops: crops, Params: d.params, Way: d.way, Row: row, Value: d.text(now)}
-	left := func(id string) bool { return id != row }
+	out := sameFigure(row)
+	left := func(id string) bool { return !slices.Contains(out, id) }
 	v := d.draw(l, left)
 	if v == nil {
 		fit.Note = d.lost
@@ -153,7 +177,7 @@ func (l *lab) leaveOut(d *drawing, row string, all []rowTrial) published.Fit {
 	other := l.with(d, v).run(rows)
 	for _, f := range all {
 		got, ran := other[f.id]
-		if !ran || f.id == row || got.hit == f.hit {
+		if !ran || !left(f.id) || got.hit == f.hit {
 			continue
 		}
 		to := published.Miss

@@ -66,13 +66,12 @@ func (l *lab) visitFindings() []finding {
 			model: func() float64 { return l.exact(cucumber, bee.Honey, v("cuke_need", "x")) }},
 		{id: "visits/stang_direction", setting: "cucumber, 0, 1, 6, 12, 18 visits: none sets nothing, more visits set more and bring more seed, bumble bees more than honey bees; least step", says: "as said", rule: direction(), as: unforced,
 			model: l.moreVisits},
-		{id: "visits/cuke_turgid", setting: "cucumber in Hungary, well watered, by hand at 12 to 13 h, 18 to 31 degC: set", says: "93 % of 30 flowers", rule: share(v("cuke_turgid", "y") / 100), as: unforced,
+		{id: "visits/cuke_turgid", setting: "cucumber in Hungary, well watered, by hand at 12 to 13 h, 18 to 31 degC: set", says: "93 % of 30 flowers", rule: share(v("cuke_turgid", "y") / 100), as: fitted,
 			model: func() float64 {
 				w := weather{mean: 24.5, amp: 6.5, dew: 15, wind: 2, sky: 0.25}
 				pd := l.plain(cucumber, hungary, w)
 				return l.handFrom(pd, hungary, 12)
-			},
-			miss: "the best by hand is this result, but a fourth of the model's pollen has aged by noon in air of up to 2.5 kPa; its ageing was read on squash and muskmelon"},
+			}},
 		{id: "visits/cuke_dry", setting: "the same by hand, flagging over turgid vines: set", says: "57 of 93 %", rule: share(v("cuke_dry", "y") / v("cuke_turgid", "y")), as: constructed, must: true,
 			model: func() float64 { return pollen.FlaggingShare }},
 		{id: "visits/pump_20", setting: "pumpkin at 20/15 degC: female flowers left of the usual", says: "nearly all open", rule: atLeast(0.9), as: constructed,

@@ -12,6 +12,7 @@ import (
 	"dawnbrush/risk/air"
 	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
+	"dawnbrush/risk/pollen"
 )
 
 // sine makes days of the check runs: T = mean + amp sin(2 pi (h+0.5-9)/24),
@@ -54,18 +55,18 @@ var wetMorning = map[int]float64{6: 1, 7: 1, 8: 1}
 
 var checkDays = []checkDay{
 	{"D1", true, 24, 6, 16, 3, 0.25, nil, 5.6433, 294.59, 804.98,
-		[3]float64{.9548, .9581, .9652}, [3]float64{.9661, .9566, .9640}, [3]float64{1, 1, 1}},
+		[3]float64{.9548, .9581, .9652}, [3]float64{.9712, .9551, .9627}, [3]float64{1, 1, 1}},
 	{"D2", true, 18, 3, 14, 7, 1, nil, 5.6433, 74.15, 202.61,
-		[3]float64{.8463, .8472, .8638}, [3]float64{.8181, .7890, .8091}, [3]float64{1, 1, 1}},
+		[3]float64{.8463, .8472, .8638}, [3]float64{.8181, .7838, .8044}, [3]float64{1, 1, 1}},
 	// By hand the two programs had 1 at 5 h for squash, an hour before the rain;
-	// ours wants the next hour dry too and takes 9 h. Cucumber, there .9582 too, has
-	// lost nothing at 9 h since its pollen ages as muskmelon's.
+	// ours wants the next hour dry too and takes 9 h. Cucumber has lost nothing then,
+	// since the air in its flowers is damper.
 	{"D3", true, 24, 6, 16, 3, 0.25, wetMorning, 5.6433, 294.59, 804.98,
-		[3]float64{}, [3]float64{.8593, .2664, .2747}, [3]float64{1, .9582, .9582}},
+		[3]float64{}, [3]float64{.8802, .2615, .2699}, [3]float64{1, .9386, .9386}},
 	{"D4", false, 36, 6, 8, 3, 0, nil, 5.4867, 369.78, 891.84,
-		[3]float64{.3587, .4811, .5065}, [3]float64{.0940, .3176, .3341}, [3]float64{}},
+		[3]float64{.3587, .4811, .5065}, [3]float64{.1162, .3237, .3409}, [3]float64{}},
 	{"D5", true, 30, 7, 20, 3, 0.25, nil, 5.6433, 294.59, 804.98,
-		[3]float64{.8695, .9517, .9597}, [3]float64{.6994, .9430, .9522}, [3]float64{}},
+		[3]float64{.8695, .9517, .9597}, [3]float64{.7042, .9394, .9491}, [3]float64{}},
 }
 
 func (c checkDay) series(g *Garden) (*forecast.Series, forecast.Date) {
@@ -100,8 +101,8 @@ func TestCheckDays(t *testing.T) {
 }
 
 // With the decisions undone (wind at flower height through the shelter factor,
-// the old rates, no tubes, cucumber pollen ageing as in squash flowers) the model gives the old values: what moved them are
-// the decisions and nothing else. Left out are D3, whose film the shelter factor
+// the old rates and grains, no tubes, pollen ageing by the old law in all flowers) the
+// model gives the old values: what moved them are the decisions and nothing else. Left out are D3, whose film the shelter factor
 // would dry more slowly, and the hot D4 and D5, which met the old values to 6e-4
 // until the fall of bumble bees in heat was read to begin under 32 degC.
 func TestCheckDaysWithDecisionsUndone(t *testing.T) {
@@ -118,12 +119,14 @@ func TestCheckDaysWithDecisionsUndone(t *testing.T) {
 		for i := range m.models {
 			old := *m.models[i].insect.c
 			old.Pollen.TubeNil, old.Pollen.TubeFull = 0, 0
+			old.Pollen.Coupling = 0.18
+			m.models[i].insect.ageing = pollen.Ageing{Rate: 2.4, Threshold: 0.2}
 			if old.Key == "cucumber" {
-				old.Pollen.Coupling = 0.18 // squash's, now muskmelon's
 				old.Window.Receptive = crop.NewCurve([2]float64{4.5, 1}, [2]float64{7, 0})
 			}
 			m.models[i].insect.c, m.models[i].insect.clock = &old, &old.Window
 			m.models[i].insect.bees.rate = rates[old.Key]
+			m.models[i].insect.set[bee.Squash] = newHits(3 * 310 / old.Need.Set) // grains of a visit then
 		}
 		d := &m.Assess(s, date, 1).Days[0]
 		for i, name := range checkCrops {

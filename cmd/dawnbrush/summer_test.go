@@ -143,7 +143,7 @@ func TestASummer(t *testing.T) {
 
 	// No visit in a week of counts: fewer bees than the book has, and the brush
 	// pays where the bees were trusted.
-	assert.Contains(t, brushed, "leave to the bees  winter squash (east patch): bees will fill nearly all\n    fruits")
+	assert.Contains(t, brushed, "leave to the bees  winter squash (east patch): bees will fill about 9 in 10\n    fruits")
 	for _, day := range []string{"13", "14", "15", "16", "17"} {
 		s.say("note", "bees", "10min", "10", "flowers", "0", "winter squash", "--at", "2026-07-"+day+"T07:00")
 	}

@@ -142,11 +142,25 @@ func TestFieldsOfSources(t *testing.T) {
 	assert.Equal(t, sourcesFields(), got)
 }
 
+// withChange is the table as if a row left out changed the verdict of another.
+func withChange(t *testing.T) *published.Table {
+	t.Helper()
+	real, err := published.Load()
+	require.NoError(t, err)
+	fits := real.Fits()
+	fits[0].Changes = []published.Change{{Row: fits[1].Row, To: published.Miss}}
+	rows, err := published.Encode(real.Rows())
+	require.NoError(t, err)
+	left, err := published.EncodeFits(fits)
+	require.NoError(t, err)
+	table, err := published.Parse(rows, left, full(t).Crops.Bibliography())
+	require.NoError(t, err)
+	return table
+}
+
 func TestFieldsOfPublished(t *testing.T) {
 	d := full(t)
-	table, err := published.Load()
-	require.NoError(t, err)
-	d.Published, d.Focus = table, document.Focus{}
+	d.Published, d.Focus = withChange(t), document.Focus{}
 	_, got := read(t, func(w *bytes.Buffer) error { return jsonout.Published(w, d) })
 	assert.Equal(t, publishedFields(), got)
 }
