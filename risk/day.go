@@ -34,6 +34,7 @@ type frame struct {
 	tmax    float64
 	missing air.Layers // layers unknown in some hour between sunrise and sunset
 	hours   [2][]air.Hour
+	flyers  *bee.Flyers
 	base    [2][bee.Groups][frameHours]float64 // flight in dry air on dry flowers
 	worlds  []world
 	issued  bool // some hour of the day is a forecast
@@ -56,10 +57,15 @@ type skies struct {
 	hours [2][]air.Hour
 	room  [2][]air.Hour
 	track sun.Track
+
+	flyers *bee.Flyers
 }
 
 func (k *skies) read(s *forecast.Series, g *Garden) {
 	n := len(s.Hours)
+	if k.flyers = g.flyers; k.flyers == nil {
+		k.flyers = bee.Usual()
+	}
 	k.room[air.Kind] = room(k.room[air.Kind], n)
 	air.Fill(k.room[air.Kind], s.Hours, g.Place, g.shelter(), air.Kind, &k.track)
 	k.hours = [2][]air.Hour{k.room[air.Kind], k.room[air.Kind]}
@@ -89,7 +95,7 @@ func (f *frame) build(s *forecast.Series, sk *skies, p forecast.Place, d forecas
 	if hi <= dayLo || hi-lo > frameHours {
 		return false
 	}
-	*f = frame{date: d, past: past, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, starts: s.Hours[lo:hi], worlds: f.worlds[:0]}
+	*f = frame{date: d, past: past, first: lo, n: hi - lo, day: dayLo - lo, start: s.Hours[lo].Start, starts: s.Hours[lo:hi], flyers: sk.flyers, worlds: f.worlds[:0]}
 	f.hasLast = !s.End().Before(to) && !s.Start().After(from)
 	for x := range f.hours {
 		f.hours[x] = sk.hours[x][lo:hi]
@@ -155,7 +161,7 @@ func (f *frame) baseFlight() {
 		}
 		for g := range bee.Groups {
 			for i := from; i < to; i++ {
-				f.base[x][g][i] = bee.Flight(bee.Group(g), &f.hours[x][i], 0, false)
+				f.base[x][g][i] = f.flyers.Flight(bee.Group(g), &f.hours[x][i], 0, false)
 			}
 		}
 	}
@@ -178,7 +184,7 @@ func (f *frame) finish(w *world) {
 	for i := from; i < to; i++ {
 		w.dry[i] = pollen.DryShare(w.rain[i], w.film[i])
 		for g := range bee.Groups {
-			w.flight[g][i] = f.base[w.doubt][g][i] * bee.RainFactor(bee.Group(g), w.rain[i], w.wet[i])
+			w.flight[g][i] = f.base[w.doubt][g][i] * f.flyers.RainFactor(bee.Group(g), w.rain[i], w.wet[i])
 		}
 	}
 }

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"dawnbrush/forecast"
+	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 )
 
@@ -19,6 +20,8 @@ type Garden struct {
 	Beds      []Bed   // those whose water can be reckoned
 	Plantings []Planting
 	Inside    map[string]*forecast.Series // what loggers in tunnels and houses measured, by Planting.Logger
+
+	flyers *bee.Flyers // nil for the usual ones
 }
 
 // Units is the one setting for everything the grower reads.

@@ -34,35 +34,64 @@ func (l *lab) otherDrawings() []drawing {
 		}
 		return v
 	}
-	return []drawing{l.cornAge(), l.cornShed(), pepper, l.beanNights(), l.beanDays()}
+	return []drawing{l.cornAge(), l.cornShed(), pepper, l.pepperEnd(), l.beanNights(), l.beanDays()}
 }
 
-const nothingElse = "no other figure was found: without it there is no number, and every verdict of the crop that needs it is open"
-
 func (l *lab) cornAge() drawing {
-	return drawing{name: "ageing of corn pollen", way: "a bound: half of the pollen dies within the published time", crops: []string{"sweet-corn"}, eye: true,
-		params: []string{"corn.age_rate"}, rows: []string{"crops/sweet_corn/pollen_half_life_air"}, lost: nothingElse,
+	const half, muui = "crops/sweet_corn/pollen_half_life_air", "further/muui_ratio"
+	return drawing{name: "ageing of corn pollen", way: "a bound: half of the pollen dies within the published time; where that is left out, in the 3 h that lie between the 2 and 4 for which another paper found it viable, in the middle of its air", crops: []string{"sweet-corn"}, eye: true,
+		params: []string{"corn.age_rate"}, rows: []string{half},
 		take: func(c *crop.Crop) []float64 { return []float64{c.Corn.AgeRate} },
 		put:  func(c *crop.Crop, v []float64) { c.Corn.AgeRate = v[0] },
-		draw: onlyWith("crops/sweet_corn/pollen_half_life_air", func(l *lab) []float64 { return []float64{l.crop("sweet-corn").Corn.AgeRate} })}
+		draw: func(l *lab, left func(string) bool) []float64 {
+			if left(half) {
+				return []float64{l.crop("sweet-corn").Corn.AgeRate}
+			}
+			const t, rh = (26.0 + 23.5) / 2, (75.5 + 50.0) / 2 // degC and % of the two places
+			hours := (2 + 2*l.num(muui, "y")) / 2
+			return []float64{math.Ln2 / hours / vpdOf(t, rh)}
+		}}
 }
 
 func (l *lab) cornShed() drawing {
-	return drawing{name: "begin of corn's shed", way: "by eye: so that half is shed within the published hours", crops: []string{"sweet-corn"}, eye: true,
-		params: []string{"corn.shed_from"}, rows: []string{"crops/sweet_corn/pollen_shed_peak_local"}, lost: nothingElse,
+	const peak = "crops/sweet_corn/pollen_shed_peak_local"
+	return drawing{name: "begin of corn's shed", way: "by eye: so that half is shed at the middle of the published hours; where those are left out, by half past nine, the mid-morning of another page (Jeschke23)", crops: []string{"sweet-corn"}, eye: true,
+		params: []string{"corn.shed_from"}, rows: []string{peak},
 		take: func(c *crop.Crop) []float64 { return []float64{c.Corn.ShedFrom} },
 		put:  func(c *crop.Crop, v []float64) { c.Corn.ShedFrom = v[0] },
-		draw: onlyWith("crops/sweet_corn/pollen_shed_peak_local", func(l *lab) []float64 { return []float64{l.crop("sweet-corn").Corn.ShedFrom} })}
+		draw: func(l *lab, left func(string) bool) []float64 {
+			from := l.crop("sweet-corn").Corn.ShedFrom
+			if !left(peak) {
+				from += 9.5 - (l.num(peak, "low")+l.num(peak, "high"))/2
+			}
+			return []float64{from}
+		}}
 }
 
-// onlyWith gives numbers as long as the one row behind them is left.
-func onlyWith(row string, now func(l *lab) []float64) func(*lab, func(string) bool) []float64 {
-	return func(l *lab, left func(string) bool) []float64 {
-		if !left(row) {
-			return nil
-		}
-		return now(l)
-	}
+// pepperEnd: the slope is published; that it goes on to nothing is drawn to one row.
+func (l *lab) pepperEnd() drawing {
+	const row = "crops/sweet_pepper/night_no_set"
+	return drawing{name: "end of pepper's curve of heat", way: "drawn on to nothing with the published slope, since one page has no set in hot nights; where that is left out it stays at what the slope leaves at its last point", crops: []string{"sweet-pepper"}, eye: true,
+		params: []string{"self.mean"}, rows: []string{row},
+		words: func(v []float64) string { return number3(v[0]) + " left from " + number3(v[1]) + " degC" },
+		take: func(c *crop.Crop) []float64 {
+			p := c.Self.Mean.Points()
+			last := p[len(p)-1]
+			return []float64{last[1], last[0]}
+		},
+		put: func(c *crop.Crop, v []float64) {
+			p := c.Self.Mean.Points()
+			p[len(p)-1] = [2]float64{v[1], v[0]}
+			c.Self.Mean = crop.NewCurve(p...)
+		},
+		draw: func(l *lab, left func(string) bool) []float64 {
+			p := l.crop("sweet-pepper").Self.Mean.Points()
+			last := p[len(p)-1]
+			if !left(row) {
+				last[1] = p[len(p)-2][1]
+			}
+			return []float64{last[1], last[0]}
+		}}
 }
 
 // beanNights: the published slope was measured in days and nights that rose together;

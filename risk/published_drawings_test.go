@@ -10,28 +10,9 @@ import (
 
 type paramOf = source.Param
 
-// undrawn are fitted rows whose numbers stand in no crop file, so that they cannot be
-// drawn anew in a copy of a crop.
-var undrawn = []struct {
-	of, what, why string
-	rows          []string
-}{
-	{"bees", "curves of flight", "constants of the package of bees, drawn midway between these papers; no crop's verdict was held against them",
-		[]string{"bees/bumble_bee/temp_upper_trips_fall", "bees/honey_bee/temp_full_activity", "bees/honey_bee/temp_min_forage",
-			"bees/honey_bee/temp_rising_range", "bees/honey_bee/temp_upper_pollen_foraging"}},
-	{"wet", "share that wet flowers set", "a constant, a half, between two breeders of whom one found good set and one poor: without either it would be the other's word alone",
-		[]string{"wet/cucurbit_pollen/rain-wetted fresh pollen same morning", "wet/cucurbit_pollen/wet female flowers"}},
-	{"pumpkin-winter-squash", "bees of the trial in Brazil", "the supply of that trial is fitted to it, no number of ours; without it visits/nicodemo_to9 and visits/nicodemo_after9 could not be run",
-		[]string{"visits/nicodemo_free"}},
-	{"pumpkin-winter-squash", "fruit that a plant carries", "its upper end is this figure as it stands; the other year of the trial is the only other one, and misses",
-		[]string{"load/pumpkin/fruits_1993"}},
-	{"sweet-pepper", "end of the curve of heat", "the slope is published and was drawn on to nothing for this row; without it the curve ends where it did, at 0.12, and no other row lies there",
-		[]string{"crops/sweet_pepper/night_no_set"}},
-}
-
 // drawings are all numbers of crop files that were drawn to rows.
 func (l *lab) drawings() []drawing {
-	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings(), l.heatDrawings())
+	return slices.Concat(l.needDrawings(), l.grainDrawings(), l.pollenDrawings(), l.clockDrawings(), l.otherDrawings(), l.heatDrawings(), l.beeDrawings())
 }
 
 func takeNeed(c *crop.Crop) []float64 { return []float64{c.Need.Set} }

@@ -199,7 +199,7 @@ func (l *lab) furtherCucurbits() []finding {
 }
 
 func (l *lab) furtherBees() (out []finding) {
-	warm := func(g bee.Group, t float64) float64 { return bee.Flight(g, beeAir(t, 600, 0), 0, false) }
+	warm := func(g bee.Group, t float64) float64 { return l.bees().Flight(g, beeAir(t, 600, 0), 0, false) }
 	rise := func(g bee.Group, from, to float64) float64 { return warm(g, to) - warm(g, from) }
 	x := func(id string) float64 { return l.further(id, "x") }
 	y := func(id string) float64 { return l.further(id, "y") }

@@ -21,6 +21,7 @@ type lab struct {
 	tables map[string]evidence
 
 	changed map[string]*crop.Crop // by key, in place of those of the files; nil for none
+	flyers  *bee.Flyers           // nil for the usual ones
 	used    map[string]bool       // crops asked for, by key; nil where nobody wants to know
 }
 
@@ -126,9 +127,17 @@ func (w weather) series(at field, back int) *forecast.Series {
 	return s
 }
 
+// bees are those whose flight is tried.
+func (l *lab) bees() *bee.Flyers {
+	if l.flyers != nil {
+		return l.flyers
+	}
+	return bee.Usual()
+}
+
 func (l *lab) garden(at field, p Planting, b Bees) *Garden {
 	p.Name = "trial"
-	return &Garden{Shelter: 1, Place: forecast.Place{Lat: at.lat, Lon: at.lon, Zone: at.zone}, Bees: b, Plantings: []Planting{p}}
+	return &Garden{flyers: l.flyers, Shelter: 1, Place: forecast.Place{Lat: at.lat, Lon: at.lon, Zone: at.zone}, Bees: b, Plantings: []Planting{p}}
 }
 
 // judge assesses a planting on the field's day, after back days of the weather.

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"dawnbrush/risk/bee"
 	"dawnbrush/risk/crop"
 	"dawnbrush/risk/published"
 )
@@ -28,14 +29,15 @@ type drawing struct {
 	// Crops that borrow the numbers, and how they do; c is a copy.
 	borrowers []string
 	lend      func(c *crop.Crop, v []float64)
-	// draw gives the numbers from the rows that are left; nil where nothing is
-	// left to draw from, NaN for a number that falls away.
+	// Of numbers that belong to no crop but to the flight of bees, in place of take and put.
+	flown func(f *bee.Flyers) []float64
+	fly   func(f *bee.Flyers, v []float64) *bee.Flyers
+	// draw gives the numbers from the rows that are left, NaN for a number that falls away.
 	draw func(l *lab, left func(row string) bool) []float64
 	// eye: drawn by eye near what the way gives. Without a row the numbers move in
 	// the proportion in which the way's own result moves.
 	eye   bool
 	words func(v []float64) string // nil writes the numbers
-	lost  string                   // why nothing can be drawn without some row
 }
 
 func (d *drawing) text(v []float64) string {
@@ -103,6 +105,10 @@ func paidShare(c *crop.Crop) (sum float64) {
 // what sets on a clear day, so they follow a change of need or grains.
 func (l *lab) with(d *drawing, v []float64) *lab {
 	out := *l
+	if d.fly != nil {
+		out.flyers = d.fly(l.bees(), v)
+		return &out
+	}
 	out.changed = map[string]*crop.Crop{}
 	for i, key := range slices.Concat(d.crops, d.borrowers) {
 		old := l.crop(key)
@@ -133,10 +139,30 @@ func (l *lab) run(rows []string) map[string]rowTrial {
 	return out
 }
 
-// touched are the rows that numbers of the crops can move.
+// now gives the numbers as they stand.
+func (d *drawing) now(l *lab) []float64 {
+	if d.fly != nil {
+		return d.flown(bee.Usual())
+	}
+	return d.take(l.crop(d.crops[0]))
+}
+
+// holders are the keys of all crops that a drawing moves.
+func (d *drawing) holders(l *lab) []string {
+	if d.fly != nil {
+		return d.crops
+	}
+	var keys []string
+	for _, key := range slices.Concat(d.crops, d.borrowers) {
+		keys = append(keys, l.crop(key).Key)
+	}
+	return keys
+}
+
+// touched are the rows that numbers of the crops can move; those of the bees any.
 func touched(all []rowTrial, l *lab, crops []string) (rows []string) {
 	for _, f := range all {
-		hit := slices.Contains(crops, l.subject(f.id, f.crop, f.used))
+		hit := slices.Contains(crops, published.Bees) || slices.Contains(crops, l.subject(f.id, f.crop, f.used))
 		for key := range f.used {
 			hit = hit || slices.Contains(crops, key)
 		}
@@ -150,19 +176,11 @@ func touched(all []rowTrial, l *lab, crops []string) (rows []string) {
 // leaveOut draws the numbers without a row and gives whose verdict changes then.
 func (l *lab) leaveOut(d *drawing, row string, all []rowTrial) published.Fit {
 	l.t.Helper()
-	now := d.take(l.crop(d.crops[0]))
-	var crops []string
-	for _, key := range slices.Concat(d.crops, d.borrowers) {
-		crops = append(crops, l.crop(key).Key)
-	}
+	now, crops := d.now(l), d.holders(l)
 	fit := published.Fit{Name: d.name, Crops: crops, Params: d.params, Way: d.way, Row: row, Value: d.text(now)}
 	out := sameFigure(row)
 	left := func(id string) bool { return !slices.Contains(out, id) }
 	v := d.draw(l, left)
-	if v == nil {
-		fit.Note = d.lost
-		return fit
-	}
 	whole := d.draw(l, func(string) bool { return true })
 	for i := range v {
 		switch {
@@ -195,11 +213,6 @@ func (l *lab) leaveOutAll() (out []published.Fit) {
 	for _, d := range l.drawings() {
 		for _, row := range d.rows {
 			out = append(out, l.leaveOut(&d, row, all))
-		}
-	}
-	for _, u := range undrawn {
-		for _, row := range u.rows {
-			out = append(out, published.Fit{Name: u.what, Crops: []string{u.of}, Params: []string{"-"}, Way: "no number of a crop file", Row: row, Value: "not redone", Note: u.why})
 		}
 	}
 	return out
@@ -249,16 +262,14 @@ func TestPublishedLeaveOneOut(t *testing.T) {
 func TestPublishedDrawingsGiveOurNumbers(t *testing.T) {
 	l := newLab(t)
 	for _, d := range l.drawings() {
-		now := d.take(l.crop(d.crops[0]))
-		for _, key := range d.crops {
-			assert.Equal(t, d.text(now), d.text(d.take(l.crop(key))), "%s: %s", d.name, key)
-			c := l.crop(key)
+		now := d.now(l)
+		if d.fly != nil {
 			for _, name := range d.params {
-				assert.True(t, slices.ContainsFunc(c.Params, func(p paramOf) bool { return p.Name == name }), "%s: %s has no number %s", d.name, key, name)
+				assert.True(t, slices.ContainsFunc(bee.Params(), func(p paramOf) bool { return p.Name == name }), "%s: bees have no number %s", d.name, name)
 			}
-			own := copyOf(c)
-			d.put(own, now)
-			assert.Equal(t, d.text(now), d.text(d.take(own)), "%s: what is put is not what is taken", d.name)
+			assert.Equal(t, d.text(now), d.text(d.flown(d.fly(bee.Usual(), now))), "%s: what is put is not what is taken", d.name)
+		} else {
+			l.holdsTogether(&d, now)
 		}
 		whole := d.draw(l, func(string) bool { return true })
 		require.Len(t, whole, len(now), d.name)
@@ -270,8 +281,28 @@ func TestPublishedDrawingsGiveOurNumbers(t *testing.T) {
 	}
 }
 
-// Every row that is said to be fitted stands in a drawing or in undrawn, and no
-// drawing takes an unforced row.
+// holdsTogether: every crop of a drawing has its numbers, and takes what is put.
+func (l *lab) holdsTogether(d *drawing, now []float64) {
+	for _, key := range d.crops {
+		c := l.crop(key)
+		assert.Equal(l.t, d.text(now), d.text(d.take(c)), "%s: %s", d.name, key)
+		for _, name := range d.params {
+			assert.True(l.t, slices.ContainsFunc(c.Params, func(p paramOf) bool { return p.Name == name }), "%s: %s has no number %s", d.name, key, name)
+		}
+		own := copyOf(c)
+		d.put(own, now)
+		assert.Equal(l.t, d.text(now), d.text(d.take(own)), "%s: what is put is not what is taken", d.name)
+	}
+	for _, key := range d.borrowers {
+		own := copyOf(l.crop(key))
+		before := *own
+		d.lend(own, now)
+		assert.Equal(l.t, before.Pollen, own.Pollen, "%s: %s does not borrow the numbers", d.name, key)
+	}
+}
+
+// Every row that is said to be fitted stands in a drawing, and no drawing takes an
+// unforced row.
 func TestPublishedFittedRowsAreDrawn(t *testing.T) {
 	l := newLab(t)
 	as := map[string]standing{}
@@ -290,12 +321,9 @@ func TestPublishedFittedRowsAreDrawn(t *testing.T) {
 	for _, d := range l.drawings() {
 		put(d.name, d.rows)
 	}
-	for _, u := range undrawn {
-		put(u.what, u.rows)
-	}
 	for id, s := range as {
 		if s == fitted && !drawn[id] {
-			t.Errorf("%s is said to be fitted, but no drawing in published_drawings_test.go names it: tell what was drawn to it, or put it into undrawn with a reason", id)
+			t.Errorf("%s is said to be fitted, but no drawing in published_drawings_test.go names it: tell what was drawn to it", id)
 		}
 	}
 }

@@ -43,7 +43,7 @@ func (l *lab) loadFindings() []finding {
 				return l.besideFruit(melon, nyField, fair, 4, 1) - l.besideFruit(melon, nyField, fair, 4, 0)
 			}},
 		{id: "load/pumpkin/fruits_1993", setting: "pumpkin at Ithaca 1993, 5.4 female flowers a plant, all pollinated: fruits a plant", says: "4.0",
-			rule: relative(num("pumpkin/fruits_1993", "low")), as: fitted, model: setDays("1993")},
+			rule: relative(num("pumpkin/fruits_1993", "low")), as: constructed, model: setDays("1993")},
 		{id: "load/pumpkin/fruits_1992", setting: "pumpkin at Ithaca 1992, 3.4 female flowers a plant, all pollinated: fruits a plant", says: "1.7",
 			rule: relative(num("pumpkin/fruits_1992", "low")), as: unforced, model: setDays("1992"),
 			miss: "fewer flowers set a smaller share than the year after, which no load explains: weather, bees or water did"},

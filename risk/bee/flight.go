@@ -111,15 +111,39 @@ const (
 	windStop  = 8.0 // the bee's own flight speed
 )
 
-// sines of the sun's elevations in curves, so that the hour needs no arc sine.
-var sinSun, sinFull = sines()
+// Flyers is how the groups answer to weather; it does not change once made.
+type Flyers struct {
+	curves [Groups]curve
+	// Sines of the sun's elevations in curves, so that the hour needs no arc sine.
+	sinSun, sinFull [Groups]float64
+}
 
-func sines() (from, full [Groups]float64) {
+var usual = newFlyers(curves)
+
+func newFlyers(curves [Groups]curve) *Flyers {
+	f := &Flyers{curves: curves}
 	for g := range curves {
-		from[g] = math.Sin(curves[g].sun * math.Pi / 180)
-		full[g] = math.Sin(curves[g].sunFull * math.Pi / 180)
+		f.sinSun[g] = math.Sin(curves[g].sun * math.Pi / 180)
+		f.sinFull[g] = math.Sin(curves[g].sunFull * math.Pi / 180)
 	}
-	return from, full
+	return f
+}
+
+// Usual gives the groups as the curves of Params have them.
+func Usual() *Flyers { return usual }
+
+// Limits gives between which temperatures (degC) a group's flight grows from nil to
+// full in the cold, and falls in the heat; equal ends tell that heat plays no part.
+func (f *Flyers) Limits(g Group) (cold, heat [2]float64) {
+	return f.curves[g].cold, f.curves[g].heat
+}
+
+// WithLimits gives flyers that differ in one group's limits of temperature: what
+// another published limit would make of a day.
+func (f *Flyers) WithLimits(g Group, cold, heat [2]float64) *Flyers {
+	other := f.curves
+	other[g].cold, other[g].heat = cold, heat
+	return newFlyers(other)
 }
 
 // WindShare gives the honey bee's share for wind at 2 m (m/s): a fall of
@@ -133,16 +157,21 @@ func WindShare(u float64) float64 {
 	return lin(u, windKnee, windStop, 1-windSlope*windKnee, 0) // [Wenner63, status quoted]
 }
 
-// FlightShares gives the factors of one group for an hour with rain (mm/h) on
-// flowers that are wet (any water film) or not.
-func FlightShares(g Group, h *air.Hour, rain float64, wet bool) (s Shares) {
-	c := &curves[g]
+// FlightShares gives the factors of one of the usual groups for an hour with rain
+// (mm/h) on flowers that are wet (any water film) or not.
+func FlightShares(g Group, h *air.Hour, rain float64, wet bool) Shares {
+	return usual.FlightShares(g, h, rain, wet)
+}
+
+// FlightShares is as the function of that name, for these flyers.
+func (f *Flyers) FlightShares(g Group, h *air.Hour, rain float64, wet bool) (s Shares) {
+	c := &f.curves[g]
 	s[Cold] = lin(h.T, c.cold[0], c.cold[1], 0, 1)
 	s[Heat] = 1
 	if c.heat[1] > c.heat[0] {
 		s[Heat] = lin(h.T, c.heat[0], c.heat[1], 1, c.heatLeft)
 	}
-	s[Light] = lightShare(g, c, h)
+	s[Light] = f.lightShare(g, h)
 	s[Wind] = 1 - c.windPart*(1-WindShare(h.Wind2))
 	if c.windEnd[1] > 0 {
 		s[Wind] *= lin(h.Wind2, c.windEnd[0], c.windEnd[1], 1, 0)
@@ -156,19 +185,25 @@ func FlightShares(g Group, h *air.Hour, rain float64, wet bool) (s Shares) {
 }
 
 // lightShare reads "full activity at so much light" as 95 %: 1 - exp(-3 R/full).
-func lightShare(g Group, c *curve, h *air.Hour) float64 {
+func (f *Flyers) lightShare(g Group, h *air.Hour) float64 {
+	c := &f.curves[g]
 	switch {
-	case h.SinSun <= sinSun[g]:
+	case h.SinSun <= f.sinSun[g]:
 		return 0
 	case c.light == 0:
-		return lin(h.SinSun, sinSun[g], sinFull[g], 0, 1)
+		return lin(h.SinSun, f.sinSun[g], f.sinFull[g], 0, 1)
 	}
 	return max(c.lightLeft, 1-math.Exp(-3*h.Light/c.light)) // [VicBos00]
 }
 
-// Flight gives the flight share, 0..1.
+// Flight gives the flight share of one of the usual groups, 0..1.
 func Flight(g Group, h *air.Hour, rain float64, wet bool) float64 {
-	s := FlightShares(g, h, rain, wet)
+	return usual.Flight(g, h, rain, wet)
+}
+
+// Flight gives the flight share, 0..1.
+func (f *Flyers) Flight(g Group, h *air.Hour, rain float64, wet bool) float64 {
+	s := f.FlightShares(g, h, rain, wet)
 	return s.Product()
 }
 
@@ -208,14 +243,14 @@ func Grounds(g Group, h *air.Hour, rain float64, wetByRain bool) (f Factor, ok b
 
 // RainFactor gives what rain (mm/h) and wet flowers leave of a group's flight
 // in dry air.
-func RainFactor(g Group, rain float64, wet bool) float64 {
-	c := &curves[g]
-	f := 1.0
+func (f *Flyers) RainFactor(g Group, rain float64, wet bool) float64 {
+	c := &f.curves[g]
+	left := 1.0
 	if rain > c.rain[0] {
-		f = lin(rain, c.rain[0], c.rain[1], 1, c.rainLeft)
+		left = lin(rain, c.rain[0], c.rain[1], 1, c.rainLeft)
 	}
 	if wet {
-		f *= c.wetLeft
+		left *= c.wetLeft
 	}
-	return f
+	return left
 }

@@ -9,8 +9,9 @@ func Params() []source.Param {
 	num := func(v float64) *float64 { return &v }
 	return []source.Param{
 		{Name: "bee.cold", Kind: source.Span, Range: span(h.cold), Unit: "degC", Key: "BurDietz81", Where: "as relayed by in-vitro chapter sec. 4.1.9", Status: source.Derived,
-			Note: "honey bees: nil to full flight; midway between the rise over 12 to 20 degC and full activity at 12 to 14 degC",
+			Note: "honey bees: nil to full flight; full from the middle of the end of the rise over 12 to 20 degC and of the 16 degC from which growers' guides put useful flight",
 			Others: []source.Alternative{
+				{Range: &source.Interval{Low: 13, High: 16}, Text: "useful foraging from 55 to 60 degF", Key: "common-practice", Status: source.CommonPractice},
 				{Range: &source.Interval{Low: 12, High: 14}, Text: "fully active in an apple orchard", Key: "VicBos00", Where: "abstract", Status: source.Read},
 				{Value: num(12.8), Text: "do not fly much below 55 degF", Key: "UDel18", Where: "column text", Status: source.Read}}},
 		{Name: "bee.heat", Kind: source.Span, Range: span(h.heat), Unit: "degC", Key: "chosen", Status: source.Chosen,
@@ -36,7 +37,8 @@ func Params() []source.Param {
 			Others: []source.Alternative{{Value: num(90), Unit: "%", Text: "not seen above this humidity in an orchard", Key: "VicBos00", Where: "abstract", Status: source.Read}}},
 		{Name: "bee.bumble_cold", Kind: source.Span, Range: span(b.cold), Unit: "degC", Key: "memory", Status: source.Memory,
 			Others: []source.Alternative{{Value: num(10), Text: "50 degF and sometimes lower", Key: "Holland", Where: "column text", Status: source.Quoted}}},
-		{Name: "bee.bumble_heat", Kind: source.Span, Range: span(b.heat), Unit: "degC", Key: "BT32", Where: "abstract", Status: source.Derived, Note: "trips a worker are fewer at 32 than at 24 degC: the fall begins midway; how far it goes by 40 degC (to 0.3) is a judgement"},
+		{Name: "bee.bumble_heat", Kind: source.Span, Range: span(b.heat), Unit: "degC", Key: "BT32", Where: "abstract", Status: source.Derived, Note: "trips a worker are fewer at 32 than at 24 degC: the fall begins midway; how far it goes by 40 degC (to 0.3) is a judgement",
+			Others: []source.Alternative{{Value: num(27), Text: "flight on a mill falls above", Key: "Kenna21", Where: "the first author's account of the paper", Status: source.Read}}},
 		{Name: "bee.bumble_light", Value: b.light, Unit: "W/m2", Key: "chosen", Status: source.Chosen, Note: "half the honey bee's: they work at dawn and dusk (from memory), then at a fifth of full activity"},
 		{Name: "bee.bumble_wind", Value: b.windPart, Unit: "share of the honey bee's loss", Key: "chosen", Status: source.Chosen, Note: "less affected by weather than honey bees; the size is a judgement; squash bees alike",
 			Others: []source.Alternative{{Text: "less sensitive to weather than honey bees in seven orchards", Key: "Karb23", Where: "abstract", Status: source.Read}}},

@@ -210,11 +210,25 @@ func (k *results) leaving() {
 		return
 	}
 	k.heading("Leaving one row out")
-	k.para("", fmt.Sprintf("Each row was left out of what was drawn to it, the numbers were drawn anew and all rows of those crops run again: %d times. "+
-		"%d times the verdict of another row changed; %d times nothing could be drawn without the row or the number stands in no crop file.", n, len(changing), open))
+	text := fmt.Sprintf("Each row was left out of what was drawn to it, the numbers were drawn anew and all rows that they can move run again: %d times.", n)
+	if len(changing) == 0 {
+		text += " The verdict of another row changed not once."
+	} else {
+		text += fmt.Sprintf(" The verdict of another row changed %d times.", len(changing))
+	}
+	if open > 0 {
+		text += fmt.Sprintf(" %d times nothing could be drawn without the row.", open)
+	}
+	k.para("", text)
 	if steady, unknown, moved := k.t.Steady(); k.d.Focus == (document.Focus{}) {
-		k.para("", "No verdict hangs on another single row: "+k.subjects(steady)+". None changed, but some number could not be drawn anew: "+
-			k.subjects(unknown)+". Some do: "+k.subjects(moved)+".")
+		text := "No verdict hangs on another single row: " + k.subjects(steady) + "."
+		if len(unknown) > 0 {
+			text += " None changed, but some number could not be drawn anew: " + k.subjects(unknown) + "."
+		}
+		if len(moved) > 0 {
+			text += " Some do: " + k.subjects(moved) + "."
+		}
+		k.para("", text)
 	}
 	for i := range changing {
 		k.fit(&changing[i])
