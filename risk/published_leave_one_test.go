@@ -147,13 +147,12 @@ func (d *drawing) now(l *lab) []float64 {
 	return d.take(l.crop(d.crops[0]))
 }
 
-// holders are the keys of all crops that a drawing moves.
-func (d *drawing) holders(l *lab) []string {
+// keys are those of the crop files named.
+func (d *drawing) keys(l *lab, crops []string) (keys []string) {
 	if d.fly != nil {
-		return d.crops
+		return crops
 	}
-	var keys []string
-	for _, key := range slices.Concat(d.crops, d.borrowers) {
+	for _, key := range crops {
 		keys = append(keys, l.crop(key).Key)
 	}
 	return keys
@@ -176,7 +175,7 @@ func touched(all []rowTrial, l *lab, crops []string) (rows []string) {
 // leaveOut draws the numbers without a row and gives whose verdict changes then.
 func (l *lab) leaveOut(d *drawing, row string, all []rowTrial) published.Fit {
 	l.t.Helper()
-	now, crops := d.now(l), d.holders(l)
+	now, crops := d.now(l), d.keys(l, d.crops)
 	fit := published.Fit{Name: d.name, Crops: crops, Params: d.params, Way: d.way, Row: row, Value: d.text(now)}
 	out := sameFigure(row)
 	left := func(id string) bool { return !slices.Contains(out, id) }
@@ -191,7 +190,7 @@ func (l *lab) leaveOut(d *drawing, row string, all []rowTrial) published.Fit {
 		}
 	}
 	fit.Redrawn = d.text(v)
-	rows := touched(all, l, crops)
+	rows := touched(all, l, append(crops, d.keys(l, d.borrowers)...))
 	other := l.with(d, v).run(rows)
 	for _, f := range all {
 		got, ran := other[f.id]
