@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/diary"
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
 	"dawnbrush/cmd/dawnbrush/report/words"
@@ -44,7 +45,10 @@ func (p *program) note() *cobra.Command {
   dawnbrush note undo`,
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: p.completeNote,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if near, ok := meantCommand(c, args); ok {
+				return usage("did you mean "+c.CommandPath()+" "+near+"?", "a note does not begin with %q", args[0])
+			}
 			return p.addNote(args, when)
 		},
 	}
@@ -52,6 +56,15 @@ func (p *program) note() *cobra.Command {
 	c.SetFlagErrorFunc(noteFlagFailure)
 	c.AddCommand(p.noteList(), p.noteHistory(), p.noteAmend(), p.noteRemove(), p.noteUndo(), p.noteExport(), p.noteImport(), p.noteForms())
 	return c
+}
+
+// meantCommand finds the command of note that a single word misspells; a note has
+// more words than one, and a misspelt kind of note is the diary's to tell.
+func meantCommand(c *cobra.Command, args []string) (string, bool) {
+	if len(args) != 1 || strings.ContainsAny(args[0], " \t") {
+		return "", false
+	}
+	return config.Nearest(args[0], commandsBelow(c))
 }
 
 // flags of the commands that write a note. --at is the time of the note here.

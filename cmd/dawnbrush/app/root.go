@@ -48,6 +48,8 @@ func (p *program) root() *cobra.Command {
 	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
 	root.AddCommand(p.today(), p.week(), p.waterCommand(), p.workings(), p.sources(), p.init(), p.check(), p.feeds(), p.digest(), p.memory(), p.observe(), p.note(), p.outbox(), p.version())
 	root.AddCommand(helpTopics()...)
+	root.SetHelpCommand(helpCommand())
+	plainCompletion(root)
 	return root
 }
 
@@ -100,8 +102,32 @@ func between(lo, hi int, what string) cobra.PositionalArgs {
 		case len(args) < lo:
 			return usage("write "+c.UseLine(), "%s needs %s", c.CommandPath(), what)
 		case len(args) > hi:
-			return usage("write "+c.UseLine(), "%s does not take %q", c.CommandPath(), args[hi])
+			return usage(insteadOf(c, args[hi]), "%s does not take %q", c.CommandPath(), args[hi])
 		}
 		return nil
 	}
+}
+
+// insteadOf is what to write for a word that a command does not take: the nearest
+// of the commands below it, else all of them, else how the line goes.
+func insteadOf(c *cobra.Command, word string) string {
+	below := commandsBelow(c)
+	if len(below) == 0 {
+		return "write " + c.UseLine()
+	}
+	if near, ok := config.Nearest(word, below); ok {
+		return "did you mean " + c.CommandPath() + " " + near + "?"
+	}
+	return "write " + c.CommandPath() + " with one of " + strings.Join(below, ", ")
+}
+
+// commandsBelow names the commands and help topics under a command.
+func commandsBelow(c *cobra.Command) []string {
+	var names []string
+	for _, sub := range c.Commands() {
+		if sub.IsAvailableCommand() || sub.IsAdditionalHelpTopicCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	return names
 }
