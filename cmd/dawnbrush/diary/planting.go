@@ -1,6 +1,7 @@
 package diary
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -203,9 +204,10 @@ func (z gazetteer) unknown(typed, write string) *Error {
 	return refuse(strings.TrimSpace(hint+" "+write), "there is no %s %s in the garden", what, said(typed))
 }
 
-// several refuses words that fit more than one planting.
-func (z gazetteer) several(typed string, found []*risk.Planting, write string) *Error {
-	return refuse(strings.TrimSpace("name one of them. "+write), "%s can be %s", said(typed), list(names(found)))
+// several refuses words that fit more than one planting. The example of the form
+// stays away: it may hold the very word that is refused.
+func (z gazetteer) several(typed string, found []*risk.Planting) *Error {
+	return refuse(fmt.Sprintf("name one of them: write %s in place of %s", found[0].Name, said(typed)), "%s can be %s", said(typed), list(names(found)))
 }
 
 // said quotes what was typed, escaped and cut short.

@@ -41,7 +41,7 @@ func TestRefuse(t *testing.T) {
 		{`bees -5min 10 flowers 3 cucumber`, "a number cannot be negative", "write: note bees"},
 		{`bees 5min 10 flowers 3`, "which planting is it about?", `planted are "cucumber, north trellis", "zucchini"`},
 		{`buds 12 cucmber`, `there is no planting "cucmber" in the garden`, `did you mean "cucumber, north trellis"? write: note buds 12 cucumber`},
-		{`buds 12 tomatoes`, `"tomatoes" can be "tomatoes 2", "tunnel tomatoes" or "roma"`, "name one of them"},
+		{`buds 12 tomatoes`, `"tomatoes" can be "tomatoes 2", "tunnel tomatoes" or "roma"`, `name one of them: write tomatoes 2 in place of "tomatoes"`},
 		{`buds 12 basil`, `there is no planting "basil" in the garden`, "planted are"},
 		{`bees 3 cucumber flowers 10 5min`, "visits are given twice", "write: note bees"},
 		{`feed "tea" 2 gal zucchini`, `"2 gal" is no unit here`, "give the weight in g or oz, or leave the amount out"},

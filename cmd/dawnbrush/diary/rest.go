@@ -148,7 +148,7 @@ func (s *sentence) resolve(ts []token) (*risk.Planting, *Error) {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) > 1:
-		return nil, s.place.several(typed(ts), found, s.spec.write())
+		return nil, s.place.several(typed(ts), found)
 	}
 	if p, ok := s.wholeNameAmong(ts); ok {
 		return p, nil
