@@ -117,11 +117,12 @@ func (p *program) noteContext(g *risk.Garden, w noteTime, old *memory.Entry) (di
 	return c, nil
 }
 
-// refused turns what the diary refuses into wrong usage.
+// refused turns what the diary refuses into wrong usage. The diary knows notes and
+// not the program: the line that it shows is made one that can be typed.
 func refused(err error) error {
 	var e *diary.Error
 	if errors.As(err, &e) {
-		return usage(e.Remedy, "%s", e.Message)
+		return usage(strings.Replace(e.Remedy, "write: note ", "write: "+name+" note ", 1), "%s", e.Message)
 	}
 	return err
 }
