@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -79,17 +80,41 @@ func (p *program) bare(c *cobra.Command, args []string) error {
 
 // flagFailure says what is wrong with a flag, with the nearest known one.
 func flagFailure(c *cobra.Command, err error) error {
-	message := err.Error()
-	word, unknown := strings.CutPrefix(message, "unknown flag: ")
-	if !unknown {
-		return usage(c.CommandPath()+" --help lists the flags", "%s", message)
+	lists := c.CommandPath() + " --help lists the flags"
+	var unknown *pflag.NotExistError
+	var bare *pflag.ValueRequiredError
+	var odd *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &bare):
+		what, _ := pflag.UnquoteUsage(bare.GetFlag())
+		return usage(lists, "--%s needs its %s", bare.GetFlag().Name, what)
+	case errors.As(err, &odd):
+		return usage(lists, "--%s cannot be %q: it is %s", odd.GetFlag().Name, odd.GetValue(), kindOfFlag(odd.GetFlag()))
+	case !errors.As(err, &unknown):
+		return usage(lists, "%s", err)
+	case unknown.GetSpecifiedShortnames() != "":
+		return usage(lists, "there is no flag -%s", unknown.GetSpecifiedName())
 	}
 	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
+	word := "--" + unknown.GetSpecifiedName()
 	if near, ok := config.Nearest(word, names); ok {
-		return usage("did you mean "+near+"?", "there is no flag %s", word)
+		lists = "did you mean " + near + "?"
 	}
-	return usage(c.CommandPath()+" --help lists the flags", "there is no flag %s", word)
+	return usage(lists, "there is no flag %s", word)
+}
+
+// kindOfFlag says what a flag takes.
+func kindOfFlag(f *pflag.Flag) string {
+	switch f.Value.Type() {
+	case "int":
+		return "a whole number"
+	case "bool":
+		return "true or false"
+	case "float64":
+		return "a number"
+	}
+	return "a text"
 }
 
 // exactly wants a number of arguments, named in words.
