@@ -146,14 +146,16 @@ func (p *program) readNotes(path string) ([]byte, error) {
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {
-			return nil, failed(err, "is the name right?", "cannot read the notes: %v", err)
+			message, hint := unreadable("the notes", path, err)
+			return nil, failed(err, hint, "%s", message)
 		}
 		defer f.Close()
 		in = f
 	}
 	text, err := io.ReadAll(io.LimitReader(in, diary.MostBytes+1)) // one byte more than it may have
 	if err != nil {
-		return nil, failed(err, "", "cannot read the notes: %v", err)
+		message, hint := unreadable("the notes", path, err)
+		return nil, failed(err, hint, "%s", message)
 	}
 	return text, nil
 }

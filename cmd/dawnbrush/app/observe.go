@@ -79,7 +79,7 @@ func (p *program) runObserve(path string) error {
 	if err != nil {
 		return err
 	}
-	text, err := p.readDocument(path)
+	text, err := p.readDocument(path, "the measurements")
 	if err != nil {
 		return err
 	}
@@ -121,7 +121,7 @@ func (p *program) printObserved(got *station.Result, added, amended int, g *risk
 	w := words.New(g.Units, g.Place.Zone)
 	line := fmt.Sprintf("%s from %s to %s: %s new, %d amended", words.Count(got.Rows, "row", "rows"), w.Moment(got.Series.Start()), w.Moment(got.Series.End()), words.Count(added, "hour", "hours"), amended)
 	if got.Partial > 0 {
-		line += fmt.Sprintf("; %s lack rows or cells and are known in part", words.Count(got.Partial, "hour", "hours"))
+		line += "; " + words.Count(got.Partial, "hour lacks rows or cells and is known in part", "hours lack rows or cells and are known in part")
 	}
 	_, err := fmt.Fprintln(p.out, line)
 	return err
