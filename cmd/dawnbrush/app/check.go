@@ -13,7 +13,7 @@ import (
 func (p *program) check() *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
-		Short: "look through the garden file and show each setting and where it came from",
+		Short: "tell all faults of the garden file, or show each setting",
 		Long: `Looks through the garden file and tells all its faults at once, each with its
 line and a remedy. When there is none it shows every setting and whether a line
 of the file or a default gave it. What is worth a look, but no fault, stands on

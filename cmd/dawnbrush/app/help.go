@@ -84,7 +84,7 @@ func plainCompletion(root *cobra.Command) {
 	c.Use = "completion SHELL"
 	c.Short = "print what a shell needs to complete commands, plantings and crops"
 	c.Long = "Prints the script that makes a shell complete commands, plantings and crops.\nThe help of each shell's own tells where to put it."
-	c.Example = `  dawnbrush completion bash > ~/.local/share/bash-completion/completions/dawnbrush
+	c.Example = `  dawnbrush completion fish > ~/.config/fish/completions/dawnbrush.fish
   dawnbrush completion zsh --help`
 	c.Args = func(c *cobra.Command, args []string) error {
 		if len(args) == 0 {
@@ -103,18 +103,20 @@ garden file.
 
   DAWNBRUSH_CONFIG         the garden file
   CONFIGURATION_DIRECTORY  folder of garden.toml, set by a service manager
-  XDG_CONFIG_HOME          folder of dawnbrush/garden.toml; ~/.config when not set
+  XDG_CONFIG_HOME          folder of dawnbrush/garden.toml; ~/.config when not
+                           set
   CACHE_DIRECTORY          folder of forecasts already fetched, set by a service
                            manager
   XDG_CACHE_HOME           folder of dawnbrush/, the same; ~/.cache when not set
-  STATE_DIRECTORY          folder of the garden's memory, set by a service manager
-  XDG_DATA_HOME            folder of dawnbrush/, the same; ~/.local/share when not
-                           set
+  STATE_DIRECTORY          folder of the garden's memory, set by a service
+                           manager
+  XDG_DATA_HOME            folder of dawnbrush/, the same; ~/.local/share when
+                           not set
   DAWNBRUSH_NO_MEMORY      leave the garden's memory out when set and not empty
-  CREDENTIALS_DIRECTORY    folder of the password or key that [mail] names as its
-                           credential, set by a service manager
-  DAWNBRUSH_NWS_URL        another address of a weather feed, such as a mirror; so
-                           for each key of "dawnbrush feeds", in capitals
+  CREDENTIALS_DIRECTORY    folder of the password or key that [mail] names as
+                           its credential, set by a service manager
+  DAWNBRUSH_NWS_URL        another address of a weather feed, such as a mirror;
+                           so for each key of "dawnbrush feeds", in capitals
   COLUMNS                  width of tables
   NO_COLOR                 no colour when set and not empty
   CLICOLOR_FORCE           colour even when not on a terminal

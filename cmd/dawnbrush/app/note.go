@@ -37,7 +37,7 @@ func (p *program) note() *cobra.Command {
 	var when noteTime
 	c := &cobra.Command{
 		Use:   "note WORDS...",
-		Short: "write down what you saw or did: bees, flowers, rain, water, picking",
+		Short: "write down what you saw or did: bees, flowers, rain, water",
 		Long:  noteLong,
 		Example: `  dawnbrush note bees 5min 10 flowers 3 cucumber
   dawnbrush note set 7 of 10 by hand zucchini --on yesterday

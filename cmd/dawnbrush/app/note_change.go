@@ -20,7 +20,8 @@ func (p *program) noteAmend() *cobra.Command {
 		Use:   "amend ID WORDS...",
 		Short: "put another note in the place of one; both stay in its history",
 		Long: `Puts another note in the place of one. Write the whole note anew; its day and
-time stay unless --on or --at is given. dawnbrush note history shows what it was.`,
+time stay unless --on or --at is given. dawnbrush note history shows what it
+was.`,
 		Example:           "  dawnbrush note amend k3v9q2 bees 5min 12 flowers 3 cucumber",
 		Args:              between(2, 1000, "the id of a note and the words that replace it"),
 		ValidArgsFunction: p.completeAmend,

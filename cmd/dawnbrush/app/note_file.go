@@ -28,8 +28,8 @@ func (p *program) noteExport() *cobra.Command {
 		Use:   "export [FILE]",
 		Short: "write all notes, with their history, as JSON lines or CSV",
 		Long: `Writes all notes, amended and removed ones too, so that dawnbrush note import
-makes the same diary of them. Without FILE, or with -, it goes to standard output.
-The form is JSON lines unless --csv is given or FILE ends in .csv.
+makes the same diary of them. Without FILE, or with -, it goes to standard
+output. The form is JSON lines unless --csv is given or FILE ends in .csv.
 dawnbrush note forms tells the columns.`,
 		Example: "  dawnbrush note export diary.jsonl\n  dawnbrush note export --csv > diary.csv",
 		Args:    between(0, 1, "at most one file"),
@@ -97,11 +97,11 @@ func (p *program) noteImport() *cobra.Command {
 	var former bool
 	c := &cobra.Command{
 		Use:   "import FILE",
-		Short: "add the notes of a file, JSON lines or CSV; what is there already stays",
-		Long: `Adds the notes of a file that dawnbrush note export wrote, here or for a partner's
-copy of the garden, or of a table written by hand. Notes that are here already
-are left alone, so that the same file twice changes nothing. All faults are told
-with their lines; with any, nothing is added. - reads standard input.`,
+		Short: "add the notes of a file; what is there already stays",
+		Long: `Adds the notes of a file that dawnbrush note export wrote, here or for a
+partner's copy of the garden, or of a table written by hand. Notes that are here
+already are left alone, so that the same file twice changes nothing. All faults
+are told with their lines; with any, nothing is added. - reads standard input.`,
 		Example: "  dawnbrush note import partner.jsonl\n  dawnbrush note import --former summers.csv",
 		Args:    exactly(1, "a file"),
 		RunE:    func(_ *cobra.Command, args []string) error { return p.importNotes(args[0], former) },

@@ -46,7 +46,9 @@ func (p *program) root() *cobra.Command {
 	f.BoolVar(&p.options.noMemory, "no-memory", false, "leave the garden's memory out")
 	var version bool
 	root.Flags().BoolVar(&version, "version", false, "print the version")
-	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
+	narrow := strings.NewReplacer(".FlagUsages ", ".FlagUsagesWrapped 80 ",
+		`Use "{{.CommandPath}} [command] --help" for more information about a command.`, `"{{.CommandPath}} COMMAND --help" tells of one of them.`).Replace(root.UsageTemplate())
+	root.SetUsageTemplate(narrow + "\nExit codes: " + name + " help exit-codes.\nReport faults to " + reportTo + ".\n")
 	root.AddCommand(p.today(), p.week(), p.waterCommand(), p.workings(), p.sources(), p.init(), p.check(), p.feeds(), p.digest(), p.memory(), p.observe(), p.note(), p.outbox(), p.version())
 	root.AddCommand(helpTopics()...)
 	root.SetHelpCommand(helpCommand())
