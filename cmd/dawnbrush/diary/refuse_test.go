@@ -65,7 +65,7 @@ func TestRefuse(t *testing.T) {
 		{`rain 12mm zucchini`, `"zucchini" is not understood`, "rain falls on the whole garden"},
 		{`rain`, "the note does not tell how much rain, in mm or in", "write: note rain 12mm"},
 		{`water 20L bed 7`, `there is no bed "bed 7" in the garden`, "write: note water 20L bed 2"},
-		{`water 20L bed 5`, `"bed 5" can be "late corn" or "roma"`, "name one of them"},
+		{`beetles 3 on 5 plants bed 5`, `"bed 5" can be "late corn" or "roma"`, "name one of them"},
 		{`water 20L`, "which planting is it about?", "write: note water"},
 		{`water zucchini`, "it tells the amount of water or the minutes of drip, one of the two", "write: note water"},
 		{`water 20L 45 min zucchini`, "it tells the amount of water or the minutes of drip, one of the two", "write: note water"},
