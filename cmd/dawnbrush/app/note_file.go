@@ -122,7 +122,7 @@ func (p *program) importNotes(path string, former bool) error {
 	entries, faults := diary.Read(text, diary.Known{Garden: g, Today: forecast.DateOf(now, g.Place.Zone), Former: former})
 	if len(faults) > 0 {
 		return &failure{code: exitFailed, message: fmt.Sprintf("%s has %s; nothing was added", path, faultCount(len(faults))), faults: faultsOf(path, faults),
-			hint: "mend the lines named, then import again"}
+			hint: "mend the lines named, then import again; dawnbrush note forms tells the columns"}
 	}
 	s, err := p.openMemory(g)
 	if err != nil {
@@ -168,7 +168,8 @@ func faultsOf(path string, faults diary.Faults) config.Faults {
 		if f.Column != "" {
 			message = f.Column + ": " + message
 		}
-		out = append(out, config.Fault{File: path, Line: f.Line, Column: 1, Message: message, Hint: f.Hint})
+		hint, _, _ := strings.Cut(f.Hint, "write: note ") // how it is typed is no help in a table
+		out = append(out, config.Fault{File: path, Line: f.Line, Column: 1, Message: message, Hint: strings.TrimSpace(hint)})
 	}
 	return out
 }
@@ -202,6 +203,6 @@ func (p *program) tellImport(g *risk.Garden, done *store.Merge) error {
 	for _, id := range done.Missing {
 		fmt.Fprintf(p.err, "%s: what the note %s replaces is in neither diary\n", name, id)
 	}
-	_, err := fmt.Fprintf(p.out, "added %s; %d were here already\n", words.Count(done.Added, "entry", "entries"), done.Known)
+	_, err := fmt.Fprintf(p.out, "added %s; %s here already\n", words.Count(done.Added, "entry", "entries"), words.Count(done.Known, "was", "were"))
 	return err
 }
