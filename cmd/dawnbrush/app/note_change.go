@@ -54,7 +54,7 @@ func (p *program) amendNote(typed string, args []string, when noteTime) error {
 		return refused(err)
 	}
 	if e, err = s.Amend(p.ctx, id, e); err != nil {
-		return err
+		return superseded(err)
 	}
 	return p.understood(g, "amended", &e)
 }
@@ -77,11 +77,21 @@ func (p *program) noteRemove() *cobra.Command {
 			}
 			defer s.Close()
 			if _, err := s.Remove(p.ctx, id); err != nil {
-				return err
+				return superseded(err)
 			}
 			return p.understood(&file.Garden, "removed", &old)
 		},
 	}
+}
+
+// superseded names the note that took the place of one, by the id that is typed.
+func superseded(err error) error {
+	var s *store.SupersededError
+	if !errors.As(err, &s) || s.Removed {
+		return err
+	}
+	now := diary.ShortID(s.By)
+	return failed(err, "name "+now+" instead", "the note %s was amended already; it is %s now", diary.ShortID(s.ID), now)
 }
 
 func (p *program) noteUndo() *cobra.Command {
