@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -41,10 +42,18 @@ stderr. Nothing is fetched.`,
 	}
 }
 
+// mostValue is how wide a setting may push the column beside it: with key, value and
+// "line 1000" 80 columns are full. [derived]
+const mostValue = 47
+
 // printSettings lists settings a table at a time.
 func (p *program) printSettings(file *config.File, rows []config.Row) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s can be used\n", file.Name)
+	wide := 0
+	for _, r := range rows {
+		wide = max(wide, min(mostValue, utf8.RuneCountInString(p.settled(file, r))))
+	}
 	table := "\x00"
 	for _, r := range rows {
 		if r.Table != table {
@@ -55,7 +64,7 @@ func (p *program) printSettings(file *config.File, rows []config.Row) error {
 				b.WriteString("\ngarden\n")
 			}
 		}
-		line := fmt.Sprintf("  %-19s %-34s %s", r.Key, p.settled(file, r), r.From)
+		line := fmt.Sprintf("  %-19s %-*s %s", r.Key, wide, p.settled(file, r), r.From)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	_, err := p.out.Write([]byte(b.String()))
