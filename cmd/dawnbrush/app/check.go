@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +14,7 @@ import (
 func (p *program) check() *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
-		Short: "look through the garden file and show each setting and where it came from",
+		Short: "tell all faults of the garden file, or show each setting",
 		Long: `Looks through the garden file and tells all its faults at once, each with its
 line and a remedy. When there is none it shows every setting and whether a line
 of the file or a default gave it. What is worth a look, but no fault, stands on
@@ -41,10 +42,18 @@ stderr. Nothing is fetched.`,
 	}
 }
 
+// mostValue is how wide a setting may push the column beside it: with key, value and
+// "line 1000" 80 columns are full. [derived]
+const mostValue = 47
+
 // printSettings lists settings a table at a time.
 func (p *program) printSettings(file *config.File, rows []config.Row) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s can be used\n", file.Name)
+	wide := 0
+	for _, r := range rows {
+		wide = max(wide, min(mostValue, utf8.RuneCountInString(p.settled(file, r))))
+	}
 	table := "\x00"
 	for _, r := range rows {
 		if r.Table != table {
@@ -55,7 +64,7 @@ func (p *program) printSettings(file *config.File, rows []config.Row) error {
 				b.WriteString("\ngarden\n")
 			}
 		}
-		line := fmt.Sprintf("  %-19s %-34s %s", r.Key, p.settled(file, r), r.From)
+		line := fmt.Sprintf("  %-19s %-*s %s", r.Key, wide, p.settled(file, r), r.From)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	_, err := p.out.Write([]byte(b.String()))

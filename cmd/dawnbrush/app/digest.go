@@ -43,7 +43,8 @@ It goes to those whom the garden file names for that kind under [[mail.to]], in
 the way that [mail] tells, once a day unless --again asks for it. A letter that
 cannot be handed on waits in the outbox and is tried with the next digest:
 "dawnbrush outbox" tells. --dry-run prints the message and sends nothing, ready
-for a program such as "sendmail -t"; with several recipients it prints a mailbox.
+for a program such as "sendmail -t"; with several recipients it prints a
+mailbox.
 
 A recipient is an address, with a name or without, and, after semicolons, units
 and the language of dates where they are not the garden's:

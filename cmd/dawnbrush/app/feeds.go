@@ -25,11 +25,11 @@ func (p *program) feeds() *cobra.Command {
 		Long: `Lists the weather feeds: what each serves, asks and allows, which of them this
 garden uses, and what of them is stored. Nothing is fetched.
 
-feed = "auto" in the garden file takes the first of the list that serves the place
-and is free for everybody, second_feed = "auto" the next. The second one stands in
-when the first cannot be had, and where the two part for today and tomorrow the
-plan says so. A feed that is free for those alone who do not sell what they grow is
-never taken unless the garden file names it.
+feed = "auto" in the garden file takes the first of the list that serves the
+place and is free for everybody, second_feed = "auto" the next. The second one
+stands in when the first cannot be had, and where the two part for today and
+tomorrow the plan says so. A feed that is free for those alone who do not sell
+what they grow is never taken unless the garden file names it.
 
 Without a service, --from FILE plans from a saved document of any of them.`,
 		Example: "  dawnbrush feeds\n  dawnbrush feeds --json",

@@ -87,7 +87,8 @@ func (p *program) gardenFile() (path string, text []byte, err error) {
 		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err,
 			hint: "`dawnbrush init` writes one; `dawnbrush today --demo` shows an invented garden"}
 	case err != nil:
-		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("cannot read the garden file: %v", err), cause: err}
+		message, hint := unreadable("the garden file", path, err)
+		return path, nil, &failure{code: exitGarden, message: message, hint: hint, cause: err}
 	}
 	return path, text, nil
 }
@@ -164,13 +165,32 @@ func parseAt(s string, zone *time.Location) (time.Time, error) {
 // mostDocument bounds a saved forecast. [chosen: documents seen reach 0.3 MB]
 const mostDocument = 16 << 20
 
-// readDocument reads a saved document; - is standard input.
-func (p *program) readDocument(path string) ([]byte, error) {
+// unreadable says why a file cannot be read, in plain words, and what to do.
+func unreadable(what, path string, err error) (message, hint string) {
+	why, hint := err.Error(), ""
+	info, statErr := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		why, hint = "there is no such file", "is the name right?"
+	case errors.Is(err, fs.ErrPermission):
+		why, hint = "this user may not read it", "give the right to read it, or copy it to where you may"
+	case statErr == nil && info.IsDir():
+		why, hint = "it is a folder", "name the file in it"
+	}
+	return fmt.Sprintf("cannot read %s %s: %s", what, path, why), hint
+}
+
+// readDocument reads a document, which what names; - is standard input.
+func (p *program) readDocument(path, what string) ([]byte, error) {
+	unread := func(err error) error {
+		message, hint := unreadable(what, path, err)
+		return failed(err, hint, "%s", message)
+	}
 	in, size := p.env.In, int64(0)
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {
-			return nil, failed(err, "is the name right?", "cannot read the forecast: %v", err)
+			return nil, unread(err)
 		}
 		defer f.Close()
 		if info, err := f.Stat(); err == nil {
@@ -183,9 +203,9 @@ func (p *program) readDocument(path string) ([]byte, error) {
 	text := document.Bytes()
 	switch {
 	case err != nil:
-		return nil, failed(err, "", "cannot read the forecast: %v", err)
+		return nil, unread(err)
 	case len(text) > mostDocument:
-		return nil, failed(nil, "is it the right file?", "the forecast document is larger than 16 MiB")
+		return nil, failed(nil, "is it the right file?", "%s %s is larger than 16 MiB", what, path)
 	}
 	return text, nil
 }

@@ -30,7 +30,7 @@ func (p *program) init() *cobra.Command {
 		Long: `Writes a garden file with every setting explained. What no flag tells is asked
 for when there is a terminal. An existing file is kept unless --force is given.`,
 		Example: `  dawnbrush init
-  dawnbrush init --lat 40.71 --lon -74.01 --zone America/New_York --crop cucumber --crop tomato`,
+  dawnbrush init --lat 40.71 --lon -74.01 --zone America/New_York --crop tomato`,
 		Args: exactly(0, "nothing more"),
 		RunE: func(*cobra.Command, []string) error { return p.runInit(a) },
 	}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/diary"
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
 	"dawnbrush/cmd/dawnbrush/report/words"
@@ -36,7 +37,7 @@ func (p *program) note() *cobra.Command {
 	var when noteTime
 	c := &cobra.Command{
 		Use:   "note WORDS...",
-		Short: "write down what you saw or did: bees, flowers, rain, water, picking",
+		Short: "write down what you saw or did: bees, flowers, rain, water",
 		Long:  noteLong,
 		Example: `  dawnbrush note bees 5min 10 flowers 3 cucumber
   dawnbrush note set 7 of 10 by hand zucchini --on yesterday
@@ -44,7 +45,10 @@ func (p *program) note() *cobra.Command {
   dawnbrush note undo`,
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: p.completeNote,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if near, ok := meantCommand(c, args); ok {
+				return usage("did you mean "+c.CommandPath()+" "+near+"?", "a note does not begin with %q", args[0])
+			}
 			return p.addNote(args, when)
 		},
 	}
@@ -52,6 +56,15 @@ func (p *program) note() *cobra.Command {
 	c.SetFlagErrorFunc(noteFlagFailure)
 	c.AddCommand(p.noteList(), p.noteHistory(), p.noteAmend(), p.noteRemove(), p.noteUndo(), p.noteExport(), p.noteImport(), p.noteForms())
 	return c
+}
+
+// meantCommand finds the command of note that a single word misspells; a note has
+// more words than one, and a misspelt kind of note is the diary's to tell.
+func meantCommand(c *cobra.Command, args []string) (string, bool) {
+	if len(args) != 1 || strings.ContainsAny(args[0], " \t") {
+		return "", false
+	}
+	return config.Nearest(args[0], commandsBelow(c))
 }
 
 // flags of the commands that write a note. --at is the time of the note here.
@@ -104,11 +117,12 @@ func (p *program) noteContext(g *risk.Garden, w noteTime, old *memory.Entry) (di
 	return c, nil
 }
 
-// refused turns what the diary refuses into wrong usage.
+// refused turns what the diary refuses into wrong usage. The diary knows notes and
+// not the program: the line that it shows is made one that can be typed.
 func refused(err error) error {
 	var e *diary.Error
 	if errors.As(err, &e) {
-		return usage(e.Remedy, "%s", e.Message)
+		return usage(strings.Replace(e.Remedy, "write: note ", "write: "+name+" note ", 1), "%s", e.Message)
 	}
 	return err
 }

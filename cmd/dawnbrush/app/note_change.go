@@ -20,7 +20,8 @@ func (p *program) noteAmend() *cobra.Command {
 		Use:   "amend ID WORDS...",
 		Short: "put another note in the place of one; both stay in its history",
 		Long: `Puts another note in the place of one. Write the whole note anew; its day and
-time stay unless --on or --at is given. dawnbrush note history shows what it was.`,
+time stay unless --on or --at is given. dawnbrush note history shows what it
+was.`,
 		Example:           "  dawnbrush note amend k3v9q2 bees 5min 12 flowers 3 cucumber",
 		Args:              between(2, 1000, "the id of a note and the words that replace it"),
 		ValidArgsFunction: p.completeAmend,
@@ -53,7 +54,7 @@ func (p *program) amendNote(typed string, args []string, when noteTime) error {
 		return refused(err)
 	}
 	if e, err = s.Amend(p.ctx, id, e); err != nil {
-		return err
+		return superseded(err)
 	}
 	return p.understood(g, "amended", &e)
 }
@@ -76,11 +77,21 @@ func (p *program) noteRemove() *cobra.Command {
 			}
 			defer s.Close()
 			if _, err := s.Remove(p.ctx, id); err != nil {
-				return err
+				return superseded(err)
 			}
 			return p.understood(&file.Garden, "removed", &old)
 		},
 	}
+}
+
+// superseded names the note that took the place of one, by the id that is typed.
+func superseded(err error) error {
+	var s *store.SupersededError
+	if !errors.As(err, &s) || s.Removed {
+		return err
+	}
+	now := diary.ShortID(s.By)
+	return failed(err, "name "+now+" instead", "the note %s was amended already; it is %s now", diary.ShortID(s.ID), now)
 }
 
 func (p *program) noteUndo() *cobra.Command {

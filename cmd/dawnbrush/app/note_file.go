@@ -28,8 +28,8 @@ func (p *program) noteExport() *cobra.Command {
 		Use:   "export [FILE]",
 		Short: "write all notes, with their history, as JSON lines or CSV",
 		Long: `Writes all notes, amended and removed ones too, so that dawnbrush note import
-makes the same diary of them. Without FILE, or with -, it goes to standard output.
-The form is JSON lines unless --csv is given or FILE ends in .csv.
+makes the same diary of them. Without FILE, or with -, it goes to standard
+output. The form is JSON lines unless --csv is given or FILE ends in .csv.
 dawnbrush note forms tells the columns.`,
 		Example: "  dawnbrush note export diary.jsonl\n  dawnbrush note export --csv > diary.csv",
 		Args:    between(0, 1, "at most one file"),
@@ -97,11 +97,11 @@ func (p *program) noteImport() *cobra.Command {
 	var former bool
 	c := &cobra.Command{
 		Use:   "import FILE",
-		Short: "add the notes of a file, JSON lines or CSV; what is there already stays",
-		Long: `Adds the notes of a file that dawnbrush note export wrote, here or for a partner's
-copy of the garden, or of a table written by hand. Notes that are here already
-are left alone, so that the same file twice changes nothing. All faults are told
-with their lines; with any, nothing is added. - reads standard input.`,
+		Short: "add the notes of a file; what is there already stays",
+		Long: `Adds the notes of a file that dawnbrush note export wrote, here or for a
+partner's copy of the garden, or of a table written by hand. Notes that are here
+already are left alone, so that the same file twice changes nothing. All faults
+are told with their lines; with any, nothing is added. - reads standard input.`,
 		Example: "  dawnbrush note import partner.jsonl\n  dawnbrush note import --former summers.csv",
 		Args:    exactly(1, "a file"),
 		RunE:    func(_ *cobra.Command, args []string) error { return p.importNotes(args[0], former) },
@@ -122,7 +122,7 @@ func (p *program) importNotes(path string, former bool) error {
 	entries, faults := diary.Read(text, diary.Known{Garden: g, Today: forecast.DateOf(now, g.Place.Zone), Former: former})
 	if len(faults) > 0 {
 		return &failure{code: exitFailed, message: fmt.Sprintf("%s has %s; nothing was added", path, faultCount(len(faults))), faults: faultsOf(path, faults),
-			hint: "mend the lines named, then import again"}
+			hint: "mend the lines named, then import again; dawnbrush note forms tells the columns"}
 	}
 	s, err := p.openMemory(g)
 	if err != nil {
@@ -146,14 +146,16 @@ func (p *program) readNotes(path string) ([]byte, error) {
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {
-			return nil, failed(err, "is the name right?", "cannot read the notes: %v", err)
+			message, hint := unreadable("the notes", path, err)
+			return nil, failed(err, hint, "%s", message)
 		}
 		defer f.Close()
 		in = f
 	}
 	text, err := io.ReadAll(io.LimitReader(in, diary.MostBytes+1)) // one byte more than it may have
 	if err != nil {
-		return nil, failed(err, "", "cannot read the notes: %v", err)
+		message, hint := unreadable("the notes", path, err)
+		return nil, failed(err, hint, "%s", message)
 	}
 	return text, nil
 }
@@ -166,7 +168,8 @@ func faultsOf(path string, faults diary.Faults) config.Faults {
 		if f.Column != "" {
 			message = f.Column + ": " + message
 		}
-		out = append(out, config.Fault{File: path, Line: f.Line, Column: 1, Message: message, Hint: f.Hint})
+		hint, _, _ := strings.Cut(f.Hint, "write: note ") // how it is typed is no help in a table
+		out = append(out, config.Fault{File: path, Line: f.Line, Column: 1, Message: message, Hint: strings.TrimSpace(hint)})
 	}
 	return out
 }
@@ -200,6 +203,6 @@ func (p *program) tellImport(g *risk.Garden, done *store.Merge) error {
 	for _, id := range done.Missing {
 		fmt.Fprintf(p.err, "%s: what the note %s replaces is in neither diary\n", name, id)
 	}
-	_, err := fmt.Fprintf(p.out, "added %s; %d were here already\n", words.Count(done.Added, "entry", "entries"), done.Known)
+	_, err := fmt.Fprintf(p.out, "added %s; %s here already\n", words.Count(done.Added, "entry", "entries"), words.Count(done.Known, "was", "were"))
 	return err
 }

@@ -18,7 +18,7 @@ func (p *program) observe() *cobra.Command {
 	var since, from string
 	c := &cobra.Command{
 		Use:   "observe [FILE]",
-		Short: "take in measurements of your own station, or past hours of a weather feed",
+		Short: "take in what your own station measured, or a feed's past hours",
 		Long:  observeHelp(),
 		Example: `  dawnbrush observe station.csv
   dawnbrush observe - < station.csv
@@ -56,10 +56,10 @@ first line names the columns, in any order: time and at least one of
 	}
 	b.WriteString(`
 The time is local in the garden's zone, as 2026-07-16 05:00, or RFC 3339, as
-2026-07-16T05:00:00-04:00. It ends what the row tells of: the row at 05:00 belongs
-to the hour from 04:00. Times rise from row to row. A row may stand for any span
-up to an hour; an hour needs three quarters of its rows, its rain all of them. An
-empty cell is not known.
+2026-07-16T05:00:00-04:00. It ends what the row tells of: the row at 05:00
+belongs to the hour from 04:00. Times rise from row to row. A row may stand for
+any span up to an hour; an hour needs three quarters of its rows, its rain all
+of them. An empty cell is not known.
 
   time,temp_c,rh,wind_2m_ms,rain_mm
   2026-07-16 05:00,17.2,91,0.4,0
@@ -67,10 +67,11 @@ empty cell is not known.
 
 All faults of a file are told at once, and nothing of it is kept then.
 
-With --since, the garden's weather feed is asked for the hours from that day on, for
-degree days and for what plans look back on. How far back a feed reaches, and
-whether its hours are measured or worked out afterwards, dawnbrush feeds tells.
-Where your own instruments or a station measured, worked-out hours give way.`)
+With --since, the garden's weather feed is asked for the hours from that day on,
+for degree days and for what plans look back on. How far back a feed reaches,
+and whether its hours are measured or worked out afterwards, dawnbrush feeds
+tells. Where your own instruments or a station measured, worked-out hours give
+way.`)
 	return b.String()
 }
 
@@ -79,7 +80,7 @@ func (p *program) runObserve(path string) error {
 	if err != nil {
 		return err
 	}
-	text, err := p.readDocument(path)
+	text, err := p.readDocument(path, "the measurements")
 	if err != nil {
 		return err
 	}
@@ -121,7 +122,7 @@ func (p *program) printObserved(got *station.Result, added, amended int, g *risk
 	w := words.New(g.Units, g.Place.Zone)
 	line := fmt.Sprintf("%s from %s to %s: %s new, %d amended", words.Count(got.Rows, "row", "rows"), w.Moment(got.Series.Start()), w.Moment(got.Series.End()), words.Count(added, "hour", "hours"), amended)
 	if got.Partial > 0 {
-		line += fmt.Sprintf("; %s lack rows or cells and are known in part", words.Count(got.Partial, "hour", "hours"))
+		line += "; " + words.Count(got.Partial, "hour lacks rows or cells and is known in part", "hours lack rows or cells and are known in part")
 	}
 	_, err := fmt.Fprintln(p.out, line)
 	return err

@@ -21,8 +21,9 @@ after half an hour at the least and three hours at the most. A daily letter is
 given up after a day, a weekly one after three.
 
 --all lists those too that were sent, refused, given up or dropped. --due tries
-those whose time has come, and says nothing where all goes well. --retry tries the letters named now, or all that wait; also one that was refused or
-given up. --drop lets the letters named go.`
+those whose time has come, and says nothing where all goes well. --retry tries
+the letters named now, or all that wait; also one that was refused or given up.
+--drop lets the letters named go.`
 
 // outboxOptions are the flags of outbox.
 type outboxOptions struct{ all, due, retry, drop bool }

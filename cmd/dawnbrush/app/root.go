@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -45,9 +46,13 @@ func (p *program) root() *cobra.Command {
 	f.BoolVar(&p.options.noMemory, "no-memory", false, "leave the garden's memory out")
 	var version bool
 	root.Flags().BoolVar(&version, "version", false, "print the version")
-	root.SetUsageTemplate(root.UsageTemplate() + "\nExit codes: " + name + " help exit-codes. Report faults to " + reportTo + ".\n")
+	narrow := strings.NewReplacer(".FlagUsages ", ".FlagUsagesWrapped 80 ",
+		`Use "{{.CommandPath}} [command] --help" for more information about a command.`, `"{{.CommandPath}} COMMAND --help" tells of one of them.`).Replace(root.UsageTemplate())
+	root.SetUsageTemplate(narrow + "\nExit codes: " + name + " help exit-codes.\nReport faults to " + reportTo + ".\n")
 	root.AddCommand(p.today(), p.week(), p.waterCommand(), p.workings(), p.sources(), p.init(), p.check(), p.feeds(), p.digest(), p.memory(), p.observe(), p.note(), p.outbox(), p.version())
 	root.AddCommand(helpTopics()...)
+	root.SetHelpCommand(helpCommand())
+	plainCompletion(root)
 	return root
 }
 
@@ -77,17 +82,41 @@ func (p *program) bare(c *cobra.Command, args []string) error {
 
 // flagFailure says what is wrong with a flag, with the nearest known one.
 func flagFailure(c *cobra.Command, err error) error {
-	message := err.Error()
-	word, unknown := strings.CutPrefix(message, "unknown flag: ")
-	if !unknown {
-		return usage(c.CommandPath()+" --help lists the flags", "%s", message)
+	lists := c.CommandPath() + " --help lists the flags"
+	var unknown *pflag.NotExistError
+	var bare *pflag.ValueRequiredError
+	var odd *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &bare):
+		what, _ := pflag.UnquoteUsage(bare.GetFlag())
+		return usage(lists, "--%s needs its %s", bare.GetFlag().Name, what)
+	case errors.As(err, &odd):
+		return usage(lists, "--%s cannot be %q: it is %s", odd.GetFlag().Name, odd.GetValue(), kindOfFlag(odd.GetFlag()))
+	case !errors.As(err, &unknown):
+		return usage(lists, "%s", err)
+	case unknown.GetSpecifiedShortnames() != "":
+		return usage(lists, "there is no flag -%s", unknown.GetSpecifiedName())
 	}
 	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
+	word := "--" + unknown.GetSpecifiedName()
 	if near, ok := config.Nearest(word, names); ok {
-		return usage("did you mean "+near+"?", "there is no flag %s", word)
+		lists = "did you mean " + near + "?"
 	}
-	return usage(c.CommandPath()+" --help lists the flags", "there is no flag %s", word)
+	return usage(lists, "there is no flag %s", word)
+}
+
+// kindOfFlag says what a flag takes.
+func kindOfFlag(f *pflag.Flag) string {
+	switch f.Value.Type() {
+	case "int":
+		return "a whole number"
+	case "bool":
+		return "true or false"
+	case "float64":
+		return "a number"
+	}
+	return "a text"
 }
 
 // exactly wants a number of arguments, named in words.
@@ -100,8 +129,32 @@ func between(lo, hi int, what string) cobra.PositionalArgs {
 		case len(args) < lo:
 			return usage("write "+c.UseLine(), "%s needs %s", c.CommandPath(), what)
 		case len(args) > hi:
-			return usage("write "+c.UseLine(), "%s does not take %q", c.CommandPath(), args[hi])
+			return usage(insteadOf(c, args[hi]), "%s does not take %q", c.CommandPath(), args[hi])
 		}
 		return nil
 	}
+}
+
+// insteadOf is what to write for a word that a command does not take: the nearest
+// of the commands below it, else all of them, else how the line goes.
+func insteadOf(c *cobra.Command, word string) string {
+	below := commandsBelow(c)
+	if len(below) == 0 {
+		return "write " + c.UseLine()
+	}
+	if near, ok := config.Nearest(word, below); ok {
+		return "did you mean " + c.CommandPath() + " " + near + "?"
+	}
+	return "write " + c.CommandPath() + " with one of " + strings.Join(below, ", ")
+}
+
+// commandsBelow names the commands and help topics under a command.
+func commandsBelow(c *cobra.Command) []string {
+	var names []string
+	for _, sub := range c.Commands() {
+		if sub.IsAvailableCommand() || sub.IsAdditionalHelpTopicCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	return names
 }

@@ -26,12 +26,12 @@ func (p *program) sources() *cobra.Command {
 		Long: `Without a word: how many numbers each crop has and how well they are founded,
 and all works. With a crop: each of its numbers, with what else was found. With
 the key of a work: its citation and every number that rests on it. With "model":
-the numbers that belong to no crop. With "tables": the printed tables of soils and
-crops that the account of water reads.
+the numbers that belong to no crop. With "tables": the printed tables of soils
+and crops that the account of water reads.
 
 With --published: the published results that the model is held against, hits and
-misses, of all crops, of a CROP, of bees, of wet (wet air), of the work with a KEY,
-or the one ROW that "sources CROP" names beside a number.`,
+misses, of all crops, of a CROP, of bees, of wet (wet air), of the work with a
+KEY, or the one ROW that "sources CROP" names beside a number.`,
 		Example: `  dawnbrush sources cucumber
   dawnbrush sources FAO56
   dawnbrush sources --published cucumber --misses

@@ -16,7 +16,7 @@ func (p *program) today() *cobra.Command {
 		Use:   "today",
 		Short: "what to do today, hour by hour, and why",
 		Example: `  dawnbrush today
-  dawnbrush today --quiet              for cron: silent when there is nothing to do
+  dawnbrush today --quiet     for cron: silent when there is nothing to do
   dawnbrush today --from saved.json --at 2026-07-16T05:00`,
 		Args: exactly(0, "nothing more"),
 		RunE: func(*cobra.Command, []string) error {

@@ -27,8 +27,8 @@ func (p *program) waterCommand() *cobra.Command {
 		Short: "what each bed wants, its past days and its outlook",
 		Long: `Keeps an account of the water in each bed of the garden file, after FAO
 Irrigation and Drainage Paper 56: over the days that were, by measured weather,
-your rain gauge and the waterings of the diary, and on over the forecast. It says
-how much water a bed wants, how long that is, when, and what to wait for.
+your rain gauge and the waterings of the diary, and on over the forecast. It
+says how much water a bed wants, how long that is, when, and what to wait for.
 
 BED is the name of a bed, of a planting in it, or a crop. Note what you give and
 what the gauge reads, or the account has to guess:

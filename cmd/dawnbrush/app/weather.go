@@ -136,7 +136,7 @@ func demoWeather(now time.Time) (*weather, error) {
 // savedWeather reads a saved document of any feed. Nothing is known of the days
 // before it.
 func (p *program) savedWeather(now time.Time) (*weather, error) {
-	doc, err := p.readDocument(p.options.from)
+	doc, err := p.readDocument(p.options.from, "the forecast")
 	if err != nil {
 		return nil, err
 	}

@@ -18,8 +18,8 @@ func (p *program) workings() *cobra.Command {
 		Short: "walk one day and planting from hour to verdict",
 		Long: `Walks one day and planting from the hours as read to the verdict, with every
 equation, number and source. DATE is like 2026-07-16, or today or tomorrow.
-PLANTING is the name of a planting, or a crop for all plantings of it; the water of
-their beds comes with them. BED is the name of a bed, for its water alone.
+PLANTING is the name of a planting, or a crop for all plantings of it; the water
+of their beds comes with them. BED is the name of a bed, for its water alone.
 
 With --what-matters it lists instead which inputs move the verdict most, so that
 you know what to count: each moved alone between the ends of its doubt.`,

@@ -38,7 +38,7 @@ func PlantingNamed(g *risk.Garden, day forecast.Date, typed string) (string, err
 	case len(found) == 1:
 		return found[0].Name, nil
 	case len(found) > 1:
-		return "", z.several(typed, found, "")
+		return "", z.several(typed, found)
 	}
 	return "", z.unknown(typed, "")
 }

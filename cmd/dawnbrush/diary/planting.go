@@ -1,6 +1,7 @@
 package diary
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -58,6 +59,13 @@ func (z gazetteer) exactly(words []string) []*risk.Planting {
 		}
 	}
 	return nil
+}
+
+// isBed tells whether the words are the whole name of a bed, and no planting's.
+func (z gazetteer) isBed(words []string) bool {
+	bed := func(p *risk.Planting) bool { return slices.Equal(words, pieces(p.Bed)) }
+	found := z.exactly(words)
+	return len(found) > 0 && !slices.ContainsFunc(found, func(p *risk.Planting) bool { return !bed(p) })
 }
 
 // those gives the plantings of a kind.
@@ -203,9 +211,10 @@ func (z gazetteer) unknown(typed, write string) *Error {
 	return refuse(strings.TrimSpace(hint+" "+write), "there is no %s %s in the garden", what, said(typed))
 }
 
-// several refuses words that fit more than one planting.
-func (z gazetteer) several(typed string, found []*risk.Planting, write string) *Error {
-	return refuse(strings.TrimSpace("name one of them. "+write), "%s can be %s", said(typed), list(names(found)))
+// several refuses words that fit more than one planting. The example of the form
+// stays away: it may hold the very word that is refused.
+func (z gazetteer) several(typed string, found []*risk.Planting) *Error {
+	return refuse(fmt.Sprintf("name one of them: write %s in place of %s", found[0].Name, said(typed)), "%s can be %s", said(typed), list(names(found)))
 }
 
 // said quotes what was typed, escaped and cut short.

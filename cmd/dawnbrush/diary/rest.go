@@ -6,6 +6,7 @@ import (
 
 	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/risk"
+	"dawnbrush/risk/memory"
 )
 
 // wholeGarden are the words for every planting at once.
@@ -147,8 +148,10 @@ func (s *sentence) resolve(ts []token) (*risk.Planting, *Error) {
 	switch {
 	case len(found) == 1:
 		return found[0], nil
+	case len(found) > 1 && s.spec.Kind == memory.Water && s.place.isBed(piecesOf(ts)):
+		return found[0], nil // water is the bed's, whichever planting of it bears the note
 	case len(found) > 1:
-		return nil, s.place.several(typed(ts), found, s.spec.write())
+		return nil, s.place.several(typed(ts), found)
 	}
 	if p, ok := s.wholeNameAmong(ts); ok {
 		return p, nil

@@ -71,6 +71,9 @@ func (k *learned) kind(kind *risk.Kind) error {
 	if err := k.cultivars(kind); err != nil {
 		return err
 	}
+	if len(kind.Verdicts) > 0 {
+		k.blank()
+	}
 	for i := range kind.Verdicts {
 		k.hanging("  ", 4, k.Verdict(kind.Crop, &kind.Verdicts[i]))
 	}
@@ -94,11 +97,7 @@ func (k *learned) cultivars(kind *risk.Kind) error {
 		rows = append(rows, append(row, k.SetShare(c.Bees, c.BeesOf), k.SetShare(c.Hand, c.HandOf)))
 	}
 	k.blank()
-	if err := k.grid(columns, rows); err != nil {
-		return err
-	}
-	k.blank()
-	return nil
+	return k.grid(columns, rows)
 }
 
 // first writes what a cultivar takes to its first flower; empty when none of it was seen.

@@ -24,6 +24,8 @@ func TestLearnedFitsTheScreen(t *testing.T) {
 		for line := range strings.Lines(b.String()) {
 			assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
 		}
+		assert.NotContains(t, b.String(), "\n\n\n", "one empty line parts the crops")
+		assert.NotContains(t, b.String(), "n is small")
 		text := strings.Join(strings.Fields(b.String()), " ")
 		for _, want := range []string{"Gatepost", "Little", "sets better by bees", "cannot tell yet which sets better by hand", "not used: seen before it was sown",
 			"not used: far from all the book gives", "from a chance of 90 % on", map[risk.Units]string{risk.Metric: "C degree days", risk.US: "F degree days"}[u]} {

@@ -161,7 +161,7 @@ func (w Words) BrushAgainstBees(k *risk.Kind) string {
 	counts := fmt.Sprintf("%s by hand, %s by bees, from %s on which both were counted", w.setCount(s.PairHand), w.setCount(s.PairBees), Count(s.Days, "day", "days"))
 	switch {
 	case !k.BrushTold():
-		return "cannot tell yet whether the brush sets more than bees: n is small, " + counts
+		return "cannot tell yet whether the brush sets more than bees: too few are counted, " + counts
 	case chance < 0.5:
 		return "bees set more than the brush (chance " + w.verdictChance(1-chance) + "; " + counts + ")"
 	}
@@ -193,10 +193,10 @@ func (w Words) Verdict(c *crop.Crop, v *risk.Verdict) string {
 	case !v.Told() && by != "" && v.Paired == 0:
 		return fmt.Sprintf("cannot tell yet which sets better %s, %s or %s: never counted on the same day", by, v.Better, v.Other)
 	case !v.Told() && by != "":
-		return fmt.Sprintf("cannot tell yet which sets better %s, %s or %s: n is small, %s and %s%s", by, v.Better, v.Other,
+		return fmt.Sprintf("cannot tell yet which sets better %s, %s or %s: too few are counted, %s and %s%s", by, v.Better, v.Other,
 			fmt.Sprint(v.N[0]), Count(v.N[1], "flower", "flowers"), paired(v))
 	case !v.Told():
-		return fmt.Sprintf("cannot tell yet which brings the %s earlier, %s or %s: n is small, %d and %d seen", first, v.Better, v.Other, v.N[0], v.N[1])
+		return fmt.Sprintf("cannot tell yet which brings the %s earlier, %s or %s: too few are seen, %d and %d", first, v.Better, v.Other, v.N[0], v.N[1])
 	case by != "":
 		return fmt.Sprintf("%s sets better %s than %s (chance %s%s)", v.Better, by, v.Other, w.verdictChance(v.Chance), paired(v))
 	}

@@ -62,7 +62,7 @@ func TestWhatIsTaughtIsSaid(t *testing.T) {
 				assert.NotRegexp(t, other, w.Verdict(k.Crop, &k.Verdicts[i]))
 			}
 		}
-		assert.Equal(t, "cannot tell yet whether the brush sets more than bees: n is small, 3 of 4 by hand, 27 of 40 by bees, from 1 day on which both were counted", w.BrushAgainstBees(&k))
+		assert.Equal(t, "cannot tell yet whether the brush sets more than bees: too few are counted, 3 of 4 by hand, 27 of 40 by bees, from 1 day on which both were counted", w.BrushAgainstBees(&k))
 		sure := k
 		sure.Sets.PairHand = memory.Beta{A: 100, B: 1}
 		assert.Contains(t, w.BrushAgainstBees(&sure), "the brush sets more than bees (chance 99 %; 99 of 99 by hand")

@@ -1,9 +1,11 @@
 package words
 
 import (
+	"fmt"
 	"time"
 
 	"dawnbrush/forecast"
+	"dawnbrush/forecast/unit"
 	"dawnbrush/risk"
 	"dawnbrush/risk/bee"
 )
@@ -94,9 +96,11 @@ func (w Words) Flag(f *risk.Flag, p *risk.PlantingDay) string {
 func (w Words) spell(f *risk.Flag) string {
 	switch f.Kind {
 	case risk.ColdNight:
-		return "cold night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " under ", "", "")
+		write := w.apart(f.Value, f.Limit)
+		return "cold night" + w.value(f.Value, write, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, write, " under ", "", "")
 	case risk.HotNight:
-		return "warm night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " over ", "", "")
+		write := w.apart(f.Value, f.Limit)
+		return "warm night" + w.value(f.Value, write, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, write, " over ", "", "")
 	case risk.HotDays:
 		return "heat" + w.days(" of ", f) + " leaves" + w.value(f.Value, about, " ", "few", "") + " of the fruit, whatever is done"
 	case risk.HeatOnBuds:
@@ -108,6 +112,22 @@ func (w Words) spell(f *risk.Flag) string {
 		return w.hotSpell(f) + " take female buds: few female flowers" + w.days(" ", f)
 	}
 	return ""
+}
+
+// apart chooses how to write a temperature and its limit: whole, and with a tenth
+// where both would read alike and the sentence would say nothing.
+func (w Words) apart(v, limit forecast.Value) func(float64) string {
+	a, known := v.Get()
+	b, told := limit.Get()
+	if !known || !told || w.Temp(a) != w.Temp(b) {
+		return w.Temp
+	}
+	return func(c float64) string {
+		if w.us() {
+			c = unit.CtoF(c)
+		}
+		return fmt.Sprintf("%.1f %s", c, w.TempUnit())
+	}
 }
 
 // days names the days of a spell after a word, "" where they are not known.
