@@ -38,7 +38,7 @@ func TopicOf(k risk.FlagKind) Topic {
 		return TopicRain
 	case risk.ColdOpening:
 		return TopicCold
-	case risk.ColdNight, risk.HotNight:
+	case risk.ColdNight, risk.HotNight, risk.CoolNight:
 		return TopicNights
 	case risk.DryAir, risk.DampAir:
 		return TopicAir
@@ -95,6 +95,8 @@ func (w Words) spell(f *risk.Flag) string {
 	switch f.Kind {
 	case risk.ColdNight:
 		return "cold night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " under ", "", "")
+	case risk.CoolNight:
+		return "cool night" + w.value(f.Value, w.Temp, ", ", "", "") + ": less fruit sets" + w.value(f.Limit, w.Temp, " under ", "", "")
 	case risk.HotNight:
 		return "warm night" + w.value(f.Value, w.Temp, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, w.Temp, " over ", "", "")
 	case risk.HotDays:
