@@ -35,7 +35,10 @@ type Ears struct {
 	Part   [earParts]Range // Filled of each part of the ear
 	Open   float64         // share of all silks that are out and wait for pollen this morning, middle
 	Waits  EarPart         // the part most of them belong to
-	Dark   int             // days of shed whose weather is not known: they count from nothing to a good day
+	// Heat is the degree days of heat on the ears while silks take pollen, HeatLeft the
+	// share of kernels that they leave beside the pollen they kill. Lo is the most heat.
+	Heat, HeatLeft Range
+	Dark           int // days of shed whose weather is not known: they count from nothing to a good day
 }
 
 // Wins gives the share of kernels that shaking on this day wins, middle.
@@ -171,10 +174,15 @@ func (m *Model) fillEars() {
 				days[d].alone = days[d].shaken
 			}
 		}
+		heat := corn.earHeat(&m.past, p.FirstFemale)
 		for k := range m.out.Days {
 			day := &m.out.Days[k]
 			if day.Plantings[i].State != OtherAir {
-				day.Plantings[i].Ears = corn.ears(days, day.Date.DaysSince(p.FirstFemale))
+				e := corn.ears(days, day.Date.DaysSince(p.FirstFemale))
+				if e.Known {
+					e.heat(heat, corn.d.HeatLoss)
+				}
+				day.Plantings[i].Ears = e
 			}
 		}
 	}

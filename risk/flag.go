@@ -30,10 +30,11 @@ const (
 	Catface                     // cool evenings at bloom or weeks before: fruit may grow cat-faced
 	FullLoad                    // growing fruit makes the plants drop new ones
 	OtherCorn                   // pollen of another type of corn makes starchy kernels; Limit is the distance that keeps it off, Other a planting that may bring it
+	CoolNight                   // night that costs fruit, but lies over the crop's limit of cold nights; Limit is where nights cost none
 )
 
 var flagNames = [...]string{"above_105F", "hot_for_pollen", "hot_after_pollination", "pollen_wet", "pollen_mould",
-	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface", "full_load", "other_corn"}
+	"bees_in", "cold_opening", "cold_night", "hot_night", "hot_days", "dry_air", "damp_air", "heat_on_buds", "few_females_ahead", "early_close", "catface", "full_load", "other_corn", "cool_night"}
 
 // String gives the word used in JSON.
 func (k FlagKind) String() string { return flagNames[k] }

@@ -300,6 +300,20 @@ func (a *assessor) flagMeanHeat(m *plantingModel, out *PlantingDay) {
 	}
 }
 
+// coolNight gives the night (degC) from which on a crop that pollinates itself sets in
+// full, where a night under it costs as much as a screen can show.
+func coolNight(c *crop.Crop, night float64) (whole float64, cool bool) {
+	if c.Self == nil || c.Self.Night.At(night) > 1-leastMove {
+		return 0, false
+	}
+	for _, p := range c.Self.Night.Points() {
+		if p[1] >= 1 {
+			return p[0], night < p[0]
+		}
+	}
+	return 0, false
+}
+
 // flagDays marks what whole days and nights do: nights, and heat on buds.
 func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
 	c, d, k := m.p.Crop, a.frame.date, a.frame.past
@@ -307,6 +321,8 @@ func (a *assessor) flagDays(m *plantingModel, out *PlantingDay) {
 		night := forecast.Known(s.nightMin)
 		if v, ok := c.Limits.NightLow.Get(); ok && s.nightMin < v {
 			a.flag(Flag{Kind: ColdNight, Value: night, Limit: c.Limits.NightLow, Param: "limits.night_low"})
+		} else if v, ok := coolNight(c, s.nightMin); ok {
+			a.flag(Flag{Kind: CoolNight, Value: night, Limit: forecast.Known(v), Param: "self.night"})
 		}
 		if v, ok := c.Limits.NightHigh.Get(); ok && s.nightMin > v {
 			a.flag(Flag{Kind: HotNight, Value: night, Limit: c.Limits.NightHigh, Param: "limits.night_high"})

@@ -271,9 +271,9 @@ func TestTomatoMeanOfTheDaysBefore(t *testing.T) {
 	assert.True(t, nothing, "whatever is done, fruit will not set")
 }
 
-// Nights under 12.8 degC (55 degF, UNLtom) are flagged. They cost set from 15.6 degC
-// down, the lower end of the best nights (UNLtom, PurdTom): a steady 12.8 set few
-// (ChaHar72). Half at 10 is chosen.
+// Nights under 12.8 degC (55 degF, UNLtom) are flagged as cold. They cost set from 15.6 degC
+// down, the lower end of the best nights (UNLtom, PurdTom), and are flagged as cool from
+// there to the limit: a steady 12.8 set few (ChaHar72). Half at 10 is chosen.
 func TestTomatoCoolNights(t *testing.T) {
 	l := newLab(t)
 	set := func(night float64) (*PlantingDay, float64) {
@@ -283,6 +283,16 @@ func TestTomatoCoolNights(t *testing.T) {
 	pd, usual := set(16)
 	_, flagged := pd.flag(ColdNight)
 	assert.False(t, flagged)
+	for _, night := range []float64{16, 15.6, 15.2, 14, 12.8} {
+		pd, s := set(night)
+		cool, flagged := pd.flag(CoolNight)
+		assert.Equal(t, s < usual, flagged, "%g degC", night)
+		if flagged {
+			assert.InDelta(t, 15.6, cool.Limit.Or(0), 1e-9)
+			assert.InDelta(t, night, cool.Value.Or(0), 1e-9)
+			assert.Equal(t, "self.night", cool.Param)
+		}
+	}
 	pd, limit := set(12.8)
 	assert.Less(t, limit, usual)
 	_, flagged = pd.flag(ColdNight)
@@ -293,6 +303,8 @@ func TestTomatoCoolNights(t *testing.T) {
 		assert.Less(t, s, before, "%g degC", night)
 		_, flagged := pd.flag(ColdNight)
 		assert.True(t, flagged, "%g degC", night)
+		_, twice := pd.flag(CoolNight)
+		assert.False(t, twice, "%g degC", night)
 		before = s
 	}
 	assert.InDelta(t, usual/2, before, 1e-9)

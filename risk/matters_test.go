@@ -178,6 +178,39 @@ func TestCornHangsOnItsRows(t *testing.T) {
 	assert.Zero(t, m.input(t, "planting.rows").Moves)
 }
 
+// Silks that fade earlier leave kernels empty after poor days, and tassels that shed only
+// in air that dries faster shed less before rain: each moves the verdict alone, and the
+// ends are those of the sources, a half of the silks lost after 5 and after 6 days
+// [Strachan], half of the pollen shed by 9 to 11 h [Thomison].
+func TestCornHangsOnFadingSilksAndDryingTassels(t *testing.T) {
+	g, s, d := clearForecast(t, "sweet-corn")
+	wet := func(from, to int) {
+		at := d.At(0, g.Place.Zone)
+		s.Blocks = append(s.Blocks, forecast.RainBlock{Start: at.Add(time.Duration(from) * time.Hour).UTC(), End: at.Add(time.Duration(to) * time.Hour).UTC(),
+			Amount: forecast.Known(9), Prob: forecast.Known(1)})
+	}
+	for _, name := range []string{"corn.silk_fresh", "corn.shed_drying"} {
+		m := mattersOf(g, s, d, Learned{})
+		require.Less(t, m.input(t, name).Moves, leastMove, "in good weather "+name)
+	}
+	wet(-24, 0) // the day before is lost
+	wet(10, 24) // this one after the first hours
+	g.Plantings[0].Rows = 1
+	m := mattersOf(g, s, d, Learned{})
+	fresh, drying := m.input(t, "corn.silk_fresh"), m.input(t, "corn.shed_drying")
+	assert.True(t, m.Now.Ears && fresh.Moved() && drying.Moved(), "%v %v", fresh, drying)
+	assert.Less(t, fresh.From.Bees, fresh.To.Bees)
+	assert.Greater(t, drying.From.Bees, drying.To.Bees)
+	model := func(m *Movement, x float64) cornModel {
+		c := *g.Plantings[0].Crop.Corn
+		*map[string]*float64{"corn.silk_fresh": &c.SilkFresh, "corn.shed_drying": &c.ShedDrying}[m.Input] = x
+		return cornModel{c: g.Plantings[0].Crop, d: &c}
+	}
+	early, late := model(fresh, fresh.Doubt.Range.Low), model(fresh, fresh.Doubt.Range.High)
+	assert.InDelta(t, 0.5, early.silkTakes(5), 1e-9)
+	assert.InDelta(t, 0.5, late.silkTakes(6), 1e-9)
+}
+
 // Rain as likely as not is in doubt from dry to wet; a chance under one in ten or
 // over nine in ten is not.
 func TestRainIsInDoubtBetweenTenAndNinety(t *testing.T) {

@@ -96,7 +96,7 @@ func (p *planner) day(i int) DayPlan {
 			p.brushed[i][k] = p.brushed[i][k] || t.Kind == HandPollinate && len(pd.Planting.Brushed) == 0
 			add(t, true)
 		}
-		add(p.few(pd))
+		add(p.few(i, k))
 		add(p.picking(d, pd))
 		add(p.tagged(i, k))
 		if i+1 < len(p.a.Days) && d.Date.AddDays(1) == p.a.Days[i+1].Date {

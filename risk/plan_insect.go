@@ -291,17 +291,6 @@ func hopelessCauses(pd *PlantingDay) []Cause {
 	return []Cause{causes[at]}
 }
 
-// few tells of female flowers lost to heat, now or ahead.
-func (p *planner) few(pd *PlantingDay) (Task, bool) {
-	for i := range pd.Flags {
-		f := &pd.Flags[i]
-		if f.Kind == HeatOnBuds && pd.Bloom.open() || f.Kind == FewAhead && pd.Bloom != NoBloom {
-			return Task{Kind: FewFemales, Planting: pd.Planting, Day: pd, Causes: []Cause{CauseFewBuds}, Sure: Likely, Tagged: f.Since}, true
-		}
-	}
-	return Task{}, false
-}
-
 // tagged asks to look at the flowers of some days ago if the plan of that day
 // was to brush them.
 func (p *planner) tagged(i, k int) (Task, bool) {

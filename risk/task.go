@@ -127,6 +127,7 @@ type Task struct {
 	Look     Look           // for LookFirst
 	Also     []*Planting    // LookFirst: other plantings that the count settles; SavePollen, BagFlowers, Shade, LookAtTagged: others that the same is done for
 	Tagged   forecast.Date  // for LookAtTagged: the day the flowers opened
+	Told     bool           // FewFemales: the same spells were told the day before
 	Second   bool           // the best hours are outside those one can work: this is the second best
 	Rain     forecast.Value // chance of rain that the task guards against
 	StoreFor float64        // for SavePollen: hours the pollen keeps

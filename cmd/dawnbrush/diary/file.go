@@ -38,16 +38,19 @@ const (
 )
 
 // Read reads a file of entries, CSV or JSON lines, whichever it is. All faults
-// come back at once; with any there are no entries.
+// come back at once; with any there are no entries. A file of nothing is a diary of
+// nothing, as JSON lines write one.
 func Read(doc []byte, k Known) ([]memory.Entry, Faults) {
 	doc = bytes.TrimPrefix(doc, []byte("\ufeff"))
 	if len(doc) > MostBytes {
 		return nil, Faults{{Line: 1, Message: "the file is larger than 64 MB", Hint: "a diary is not that long: is it the right file?"}}
 	}
 	in := &intake{known: k, lines: map[string]int{}, copies: map[string]int{}}
-	if start := bytes.TrimLeft(doc, " \t\r\n"); len(start) > 0 && start[0] == '{' {
+	switch start := bytes.TrimLeft(doc, " \t\r\n"); {
+	case len(start) == 0:
+	case start[0] == '{':
 		in.jsonLines(doc)
-	} else {
+	default:
 		in.csv(doc)
 	}
 	if len(in.faults) > 0 {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"io"
 	"strings"
 	"testing"
 
@@ -74,7 +75,7 @@ func TestCSVFaults(t *testing.T) {
 	requireFaults(t, lines("date,kind,plantings,date", ""), fault{1, "plantings", "no column", "did you mean planting?"}, fault{1, "date", "stands twice", ""})
 	requireFaults(t, lines("kind,planting", ""), fault{1, "date", "missing", ""})
 	requireFaults(t, lines("date,kind", `2026-07-12,"rain`), fault{2, "", "cannot be read", "doubled"})
-	requireFaults(t, nil, fault{1, "", "holds no entries", ""})
+	requireFaults(t, []byte("\x00"), fault{1, "\x00", "no column", ""})
 	requireFaults(t, []byte("SQLite format 3\x00 and so on"), fault{1, "sqlite format 3\x00 and so on", "no column", ""})
 }
 
@@ -171,4 +172,19 @@ func TestColumns(t *testing.T) {
 	}
 	assert.Equal(t, strings.Fields(`id recorded date at kind planting replaces removed male female count of minutes flowers visits
 		amount weight_kg misshapen interval_days group by sex on flowers_on product text`), names)
+}
+
+// A diary of nothing comes back as nothing, whichever form it was written in.
+func TestEmptyDiary(t *testing.T) {
+	for _, write := range []func(io.Writer, []memory.Entry) error{diary.WriteJSONL, diary.WriteCSV} {
+		var doc bytes.Buffer
+		require.NoError(t, write(&doc, nil))
+		entries, faults := diary.Read(doc.Bytes(), knownTo(t))
+		assert.Empty(t, faults)
+		assert.Empty(t, entries)
+	}
+	for _, blank := range []string{"", "\n", "\ufeff \r\n"} {
+		_, faults := diary.Read([]byte(blank), knownTo(t))
+		assert.Empty(t, faults, "%q", blank)
+	}
 }

@@ -9,6 +9,7 @@ type earsJSON struct {
 	Butt    rangeJSON `json:"butt"`
 	Middle  rangeJSON `json:"middle"`
 	Tip     rangeJSON `json:"tip"`
+	Heat    rangeJSON `json:"left_by_heat"`
 	Open    float64   `json:"waiting"`
 	Waits   string    `json:"waiting_part"`
 	Unknown int       `json:"unknown_days"`
@@ -34,5 +35,5 @@ func earsOf(e *risk.Ears) *earsJSON {
 		return nil
 	}
 	r := func(x risk.Range) rangeJSON { return rangeJSON{round(x.Lo), round(x.Mid), round(x.Hi)} }
-	return &earsJSON{r(e.Filled), r(e.Shaken), r(e.Part[risk.Butt]), r(e.Part[risk.Middle]), r(e.Part[risk.Tip]), round(e.Open), e.Waits.String(), e.Dark}
+	return &earsJSON{r(e.Filled), r(e.Shaken), r(e.Part[risk.Butt]), r(e.Part[risk.Middle]), r(e.Part[risk.Tip]), r(e.HeatLeft), round(e.Open), e.Waits.String(), e.Dark}
 }

@@ -32,7 +32,7 @@ const (
 	plantingFields = `name crop type bloom bloom_basis state set.p10 set.p50 set.p90 fill.p10 fill.p50 fill.p90 fill_with_brush.p10 fill_with_brush.p50
 		fill_with_brush.p90 set_with_brush.p10 set_with_brush.p50 set_with_brush.p90 brush_from brush_to brush_share opens closes days_before_leave load ears dry_soil wind_over_rows unknown_layers[] inside too_hot_outside`
 	earsFields = `filled.p10 filled.p50 filled.p90 filled_if_shaken.p10 filled_if_shaken.p50 filled_if_shaken.p90 butt.p10 butt.p50 butt.p90
-		middle.p10 middle.p50 middle.p90 tip.p10 tip.p50 tip.p90 waiting waiting_part unknown_days`
+		middle.p10 middle.p50 middle.p90 tip.p10 tip.p50 tip.p90 left_by_heat.p10 left_by_heat.p50 left_by_heat.p90 waiting waiting_part unknown_days`
 	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
 		share_of_bees_work`
 	rangeFields  = "p10 p50 p90"

@@ -124,6 +124,10 @@ func (k *week) flags(plan *risk.DayPlan) []string {
 			add(p.Flags)
 		}
 	}
+	if cold := k.FlagShort(&risk.Flag{Kind: risk.ColdNight}); slices.Contains(out, cold) {
+		cool := k.FlagShort(&risk.Flag{Kind: risk.CoolNight}) // one night, two crops
+		out = slices.DeleteFunc(out, func(s string) bool { return s == cool })
+	}
 	if l := k.Layers(plan.Day.Missing); l != "" {
 		out = append(out, l+" not known")
 	}

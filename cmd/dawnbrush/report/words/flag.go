@@ -40,7 +40,7 @@ func TopicOf(k risk.FlagKind) Topic {
 		return TopicRain
 	case risk.ColdOpening:
 		return TopicCold
-	case risk.ColdNight, risk.HotNight:
+	case risk.ColdNight, risk.HotNight, risk.CoolNight:
 		return TopicNights
 	case risk.DryAir, risk.DampAir:
 		return TopicAir
@@ -98,6 +98,9 @@ func (w Words) spell(f *risk.Flag) string {
 	case risk.ColdNight:
 		write := w.apart(f.Value, f.Limit)
 		return "cold night" + w.value(f.Value, write, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, write, " under ", "", "")
+	case risk.CoolNight:
+		write := w.apart(f.Value, f.Limit)
+		return "cool night" + w.value(f.Value, write, ", ", "", "") + ": less fruit sets" + w.value(f.Limit, write, " under ", "", "")
 	case risk.HotNight:
 		write := w.apart(f.Value, f.Limit)
 		return "warm night" + w.value(f.Value, write, ", ", "", "") + ": fruit sets badly" + w.value(f.Limit, write, " over ", "", "")

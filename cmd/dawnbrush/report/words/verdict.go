@@ -137,6 +137,8 @@ func (w Words) FlagShort(f *risk.Flag) string {
 		return "flowers late"
 	case risk.ColdNight:
 		return "cold night"
+	case risk.CoolNight:
+		return "cool night"
 	case risk.HotNight:
 		return "warm night"
 	case risk.HotDays:

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -75,8 +76,8 @@ func (w Words) Gain(t *risk.Task) string {
 // Sure says how sure a task is: "sure", "likely", "not sure: rain is not known";
 // "" where that makes no difference.
 func (w Words) Sure(t *risk.Task) string {
-	if t.Kind == risk.LookAtTagged {
-		return "" // looking needs no certainty
+	if t.Kind == risk.LookAtTagged || t.Kind == risk.FewFemales && t.Told {
+		return "" // looking needs no certainty, and it was told
 	}
 	switch t.Sure {
 	case risk.VerySure:
@@ -139,16 +140,24 @@ func (w Words) Why(t *risk.Task) string {
 	return strings.Join(parts, "; ")
 }
 
-// fewWhy says the flags behind "few females": the heat and the days it tells on.
+// fewWhy says the flags behind "few females": the heat and the days it tells on; the days
+// alone where the heat was told the day before.
 func (w Words) fewWhy(t *risk.Task) string {
 	if t.Day == nil {
 		return w.Cause(risk.CauseFewBuds)
 	}
-	var parts []string
+	var parts, short []string
 	for i := range t.Day.Flags {
-		if f := &t.Day.Flags[i]; f.Kind == risk.HeatOnBuds || f.Kind == risk.FewAhead {
-			parts = append(parts, w.Flag(f, t.Day))
+		switch f := &t.Day.Flags[i]; f.Kind {
+		case risk.HeatOnBuds:
+			parts, short = append(parts, w.Flag(f, t.Day)), append(short, "now")
+		case risk.FewAhead:
+			parts, short = append(parts, w.Flag(f, t.Day)), append(short, strings.TrimSpace(w.days(" ", f)))
 		}
+	}
+	if t.Told {
+		slices.Reverse(short) // what is now before what is to come
+		return "as before: few female flowers " + strings.Join(short, " and ")
 	}
 	return strings.Join(parts, "; ")
 }
