@@ -105,9 +105,6 @@ func (w *weather) growing(bed *risk.Bed) (out []*risk.Planting) {
 // candidate makes the bed as one of its plantings would have it.
 func (w *weather) candidate(b *Bed, p *risk.Planting) (ground, Why) {
 	g := ground{bed: b.Bed, soilless: b.Bed.Soil == risk.Soilless}
-	if p.Cover == risk.Tunnel || p.Cover == risk.House {
-		return g, OtherAir
-	}
 	earth, area, err := groundOf(b.Bed, p)
 	if err != nil {
 		return g, NoTable
@@ -322,6 +319,9 @@ func (w *weather) dress(b *Bed, g *ground) {
 		}
 	}
 	b.NoStore = g.soilless
+	if share, ok := shareUnder(b.Lead.Cover); ok {
+		b.Cover, b.Share = b.Lead.Cover, share
+	}
 	if bed.Kind == risk.Pots {
 		b.Canopy = g.area / float64(max(1, bed.Pots))
 	}

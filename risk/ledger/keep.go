@@ -53,7 +53,7 @@ func Keep(g *risk.Garden, s *forecast.Series, entries []memory.Entry, now time.T
 		case !w.known(w.today):
 			a.Beds[i].Why = NoWeather
 		default:
-			l := ledger{weather: w, ground: &grounds[i], bed: &a.Beds[i], notes: &notes, given: notes.beds[i]}
+			l := ledger{weather: w.under(a.Beds[i].Lead), ground: &grounds[i], bed: &a.Beds[i], notes: &notes, given: notes.beds[i]}
 			l.keep()
 		}
 	}
@@ -126,6 +126,9 @@ func (l *ledger) day(k int) Day {
 	d := l.plan0(date)
 	out := Day{Date: date, Past: date.Before(l.today), ET0: a.et0, Way: a.way, Rain: r.mm, By: r.by, Chance: r.chance,
 		Given: g.net, Litres: g.gross, TAW: d.TAW, Gap: a.gap}
+	if l.bed.Cover != "" {
+		out.Under = Under{a.outside, risk.Range{Lo: a.use.Hi, Mid: a.use.Mid, Hi: a.use.Lo}, a.logged}
+	}
 	if date == l.today || l.index(l.today) > k {
 		l.plan, l.behind = l.states, l.states
 	}

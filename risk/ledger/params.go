@@ -55,6 +55,18 @@ func Params() []source.Param {
 		common("inch", inch, "mm a week", "the common rule, rain counted"),
 		chosen("uneven", uneven, "swing in a week, shares of the readily available water", "our own policy: the paper gives no threshold for the ills of uneven water"),
 	}
+	under := func(name string, v float64, unit, key, where string, status source.Status, note string) {
+		out = append(out, source.Param{Name: "ledger." + name, Value: v, Unit: unit, Key: key, Where: where, Status: status, Note: note})
+	}
+	under("tunnel.least", tunnelLeast, "share", "DePalma22", "abstract", source.Read, "of the outside's reference in a tunnel, lower end: 35 % less under an agrotextile that lets 73 % of the light in")
+	under("tunnel.mid", tunnelMid, "share", "DePalma22", "abstract", source.Derived, "middle: mean of 0.65 and 0.69 over a vineyard and of the 0.82 of UCtunnel")
+	under("tunnel.most", tunnelMost, "share", "UCtunnel", "page text", source.Read, "upper end: pan evaporation 18 % less in tunnels of raspberries")
+	under("house.least", houseLeast, "share", "Sujitha21", "abstract", source.Read, "of the outside's reference in a house, lower end: great pans in and outside")
+	under("house.mid", houseMid, "share", "Amiri18", "abstract", source.Read, "middle: great pans in and outside a glasshouse")
+	under("house.most", houseMost, "share", "Amiri18", "abstract", source.Derived, "upper end: a small pan in there against a great one outside, 20.3 of 27.6 mm a week")
+	under("still_air", stillAir, "s/m", "Fernandez10", "abstract", source.Read, "resistance of the air in a house whose logger tells temperature and humidity; best of those tried against a lawn on lysimeters")
+	under("light_min", lightMin, "share", "PurdLight", "page text", source.Derived, "of the outside's light that gets in, lower end: plastic of six years")
+	under("light_max", lightMax, "share", "PurdLight", "page text", source.Derived, "upper end: newer plastic")
 	for _, key := range slices.Sorted(maps.Keys(canopies)) {
 		out = append(out, chosen("canopy."+key, canopies[key], "m2", "leaves of one grown plant in a pot"))
 	}

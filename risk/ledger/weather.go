@@ -32,6 +32,8 @@ type air struct {
 	climate kc.Climate
 	use     risk.Range // of the reference by track: Lo the thirsty one; all alike but in a gap
 	gap     bool
+	outside forecast.Value // et0 outdoors, where this is the air under a cover
+	logged  bool           // by a logger in there
 }
 
 // gapDays is how many days around an unknown one tell the range of its use: a week.

@@ -286,6 +286,7 @@ func (k *waterReport) told(b *ledger.Bed) {
 		rests += "; taken for what the garden file does not tell: " + words.List(b.Assumed)
 	}
 	say("Rests on", rests)
+	say("Under cover", k.WaterUnder(b))
 }
 
 // reckoned says once what the columns mean and from what the pull of the air was

@@ -153,7 +153,7 @@ func TestWaterSaysItsDoubts(t *testing.T) {
 	for _, want := range []string{"22 gauge", "6 forecast", "forecast, not measured", "from the high and the low alone, for humidity, wind or sun are not known: less sure",
 		"Mon 13 July: not known: taken from the days around", "uneven by our own limit (no paper gives one)", "an inch a week, rain counted", "120 L saved against the rule",
 		"no watering is noted, so nothing is compared", "loam", "local watering restrictions come first", "fit to drink or too salty", "rain 70 %; if it does not come, a quarter of its water is left that evening",
-		"Not reckoned: neither light nor wind in there is known"} {
+		"Not reckoned: no table of crops tells how much"} {
 		assert.Contains(t, out, want)
 	}
 	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", reporttest.Watered(t, risk.Metric))), " "), "water uneven this week by our own limit: bed 4; uneven water is behind blossom-end rot")
@@ -197,5 +197,27 @@ func TestWorkingsOfWater(t *testing.T) {
 	assert.Contains(t, out, "Water of tubs (tomatoes)")
 	assert.NotContains(t, out, "north trellis")
 	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tunnel"}
-	assert.Contains(t, text(t, "workings", d), "Not reckoned: neither light nor wind")
+	assert.Contains(t, text(t, "workings", d), "Not reckoned: no table of crops")
+}
+
+// Under a cover every report tells the litres as a range, and that they rest on a share
+// of outdoor evaporation; the workings name both pulls and where the share is from.
+func TestWaterUnderCoverSaysSo(t *testing.T) {
+	d := reporttest.Covered(t, risk.Metric)
+	for _, report := range []string{"today", "water"} {
+		out := strings.Join(strings.Fields(text(t, report, d)), " ")
+		assert.Contains(t, out, "roughly 84 L (70 to 96 L)", report)
+		assert.Contains(t, out, "likely, by a share of outdoor evaporation", report)
+	}
+	out := strings.Join(strings.Fields(text(t, "week", d)), " ")
+	assert.Contains(t, out, "70-96 L")
+	out = strings.Join(strings.Fields(text(t, "water", d)), " ")
+	assert.Contains(t, out, "the air in the tunnel draws a share of what it draws outdoors, 65 to 82 % by papers that differ")
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "north trellis"}
+	out = strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	assert.Contains(t, out, "ET0 outdoors 7.00 mm FAO56 eq 53")
+	assert.Contains(t, out, "ET0 5.04 mm 0.72 of it, 0.65 to 0.82 by papers that differ (ledger.tunnel.mid, .least, .most); 4.55 to 5.74")
+	d.Water.Beds[0].Days[9].Under.Logged = true
+	out = strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	assert.Contains(t, out, "FAO56 eq 53 by the logger, in still air")
 }

@@ -45,7 +45,7 @@ func (k *week) water() error {
 		k.para("  ", k.WaterCells(func(v ledger.Verdict) bool { return used[v] })+". Later days take it that each day's advice is followed and rain comes by its chance. "+
 			"`dawnbrush water` tells more.")
 	}
-	for y := ledger.NoDate; y <= ledger.OtherAir; y++ {
+	for y := ledger.NoDate; y <= ledger.NoWeather; y++ {
 		if names := not[y]; len(names) > 0 {
 			k.hanging("  ", 4, words.List(names)+": "+k.WaterNot(y))
 		}

@@ -48,6 +48,9 @@ func (k *workings) water() error {
 
 func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 	k.hanging("  ", 4, k.BedWhat(b.Bed)+". Crop of the tables: "+b.Crop+". Soil "+k.WaterStart(b.Start)+".")
+	if s := k.WaterUnder(b); s != "" {
+		k.hanging("  ", 4, "Under cover: "+s+".")
+	}
 	if b.Borrowed != "" {
 		k.hanging("  ", 4, "Borrowed: "+b.Borrowed+".")
 	}
@@ -57,7 +60,7 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 	k.blank()
 	columns := []column{{"term", 13, false}, {"", 8, true}, {"where from", 0, false}}
 	columns[2].width = max(20, k.width-2-13-8-3*gridGap)
-	if err := k.grid(columns, k.terms(b.Bed.Account, d)); err != nil {
+	if err := k.grid(columns, k.terms(b, d)); err != nil {
 		return err
 	}
 	k.blank()
@@ -70,7 +73,7 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 }
 
 // terms lists every term of the balance with its equation or table.
-func (k *workings) terms(account risk.WaterAccount, d *ledger.Day) [][]string {
+func (k *workings) terms(b *ledger.Bed, d *ledger.Day) [][]string {
 	f := &d.Flux
 	mm := func(x float64) string { return fmt.Sprintf("%.2f mm", x) }
 	span := func(r risk.Range) string { return fmt.Sprintf("%.2f to %.2f", min(r.Lo, r.Hi), max(r.Lo, r.Hi)) }
@@ -87,15 +90,18 @@ func (k *workings) terms(account risk.WaterAccount, d *ledger.Day) [][]string {
 		{"evaporation", mm(f.Evaporation), "Ke ET0, at most what the surface holds"},
 		{"transpiration", mm(f.Transpiration), "FAO56 eq 80: Ks Kcb ET0"},
 	}
-	if account == risk.SimpleAccount {
+	if b.Bed.Account == risk.SimpleAccount {
 		draws = [][]string{
 			{"Kc", two(f.Kcb), "FAO56 table 12, eq 62, eq 66 by the day of the season: the simple account"},
 			{"Ks", two(f.Ks), "FAO56 eq 84; over the day's doubt " + span(d.Stress)},
 			{"ETc", mm(f.Transpiration), "FAO56 eq 58, eq 81: Ks Kc ET0, bare soil in it"},
 		}
 	}
-	rows := [][]string{
-		{"ET0", reference, pullEquations[d.Way]},
+	rows := [][]string{{"ET0", reference, pullEquations[d.Way]}}
+	if b.Cover != "" {
+		rows = k.underCover(b, d)
+	}
+	rows = append(rows, [][]string{
 		{"rain P", mm(d.Rain.Mid), k.RainBy(d.By) + "; " + span(d.Rain) + "; under 0.2 ET0 it does not count (FAO56 p 153)"},
 		{"watering I", mm(d.Given), fmt.Sprintf("by the diary, %.1f L in all", d.Litres)},
 		{"intercepted", mm(f.Intercepted), "rain too little to count"},
@@ -104,13 +110,31 @@ func (k *workings) terms(account risk.WaterAccount, d *ledger.Day) [][]string {
 		{"p", two(f.P), "FAO56 table 22, moved by the day's use as its note says"},
 		{"RAW", mm(d.RAW), "FAO56 eq 83"},
 		{"Dr, morning", mm(d.Lacks.Mid), "FAO56 eq 85, carried from the day before; " + span(d.Lacks)},
-	}
+	}...)
 	rows = append(rows, draws...)
 	rows = append(rows, []string{"left, morning", two(d.Left.Mid), "1 - Dr/TAW; " + span(d.Left)})
 	if f.Cut > 0 {
 		rows = append(rows, []string{"cut", mm(f.Cut), "left below by a root zone that became shallower"})
 	}
 	return rows
+}
+
+// underCover gives the reference outdoors and what of it is drawn under a bed's cover.
+func (k *workings) underCover(b *ledger.Bed, d *ledger.Day) [][]string {
+	u := &d.Under
+	outdoors, within := digits(u.Outside, 2)+" mm", digits(d.ET0, 2)+" mm"
+	if !u.Outside.IsKnown() {
+		outdoors = words.Unknown
+	}
+	if !d.ET0.IsKnown() {
+		within = words.Unknown
+	}
+	if u.Logged {
+		return [][]string{{"ET0 outdoors", outdoors, "told beside it: what is reckoned rests on the logger"},
+			{"ET0", within, fmt.Sprintf("FAO56 eq 53 by the logger, in still air (ledger.still_air) under 0.6 to 0.8 of the light (ledger.light_min, ledger.light_max); %.2f to %.2f", u.Draws.Lo, u.Draws.Hi)}}
+	}
+	return [][]string{{"ET0 outdoors", outdoors, pullEquations[d.Way]},
+		{"ET0", within, fmt.Sprintf("%.2f of it, %.2f to %.2f by papers that differ (ledger.%s.mid, .least, .most); %.2f to %.2f", b.Share.Mid, b.Share.Lo, b.Share.Hi, b.Cover, u.Draws.Lo, u.Draws.Hi)}}
 }
 
 // advised tells what is advised and from which numbers.

@@ -156,7 +156,7 @@ var runs = map[risk.Watering]string{risk.Drip: "of drip", risk.Soaker: "of soake
 // Dose says how much water a bed gets: "14 L, 42 min of drip"; "24 L, 2.5 cans, 3 L a
 // pot"; a plant's part where it is given by hand.
 func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
-	parts := []string{w.Litres(a.Litres)}
+	parts := []string{w.roughly(a)}
 	if s := w.measure(b, a); s != "" {
 		parts = append(parts, s)
 	}
@@ -167,6 +167,16 @@ func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
 		parts = append(parts, w.Litres(a.PerPlant)+" a plant")
 	}
 	return strings.Join(parts, ", ")
+}
+
+// roughly writes the litres of an advice, with their ends where they are not sure:
+// "roughly 20 L (18 to 23)".
+func (w Words) roughly(a *ledger.Advice) string {
+	s := w.Litres(a.Litres)
+	if lo, hi := w.LitresNumber(a.Span.Lo), w.LitresNumber(a.Span.Hi); lo != hi {
+		return "roughly " + s + " (" + lo + " to " + hi + " " + w.LitresUnit() + ")"
+	}
+	return s
 }
 
 // measure says how long or how many cans, "" where neither is told.
@@ -183,6 +193,9 @@ func (w Words) measure(b *risk.Bed, a *ledger.Advice) string {
 // DoseShort writes it for a narrow place, an entry a line: "9 gal", "42 min".
 func (w Words) DoseShort(b *risk.Bed, a *ledger.Advice) []string {
 	out := []string{w.Litres(a.Litres)}
+	if lo, hi := w.LitresNumber(a.Span.Lo), w.LitresNumber(a.Span.Hi); lo != hi {
+		out[0] = lo + "-" + hi + " " + w.LitresUnit()
+	}
 	switch {
 	case a.Run > 0:
 		out = append(out, w.runShort(a.Run))

@@ -33,7 +33,7 @@ func TestEveryValueOfTheAccountHasWords(t *testing.T) {
 		for by := ledger.RainGauge; by <= ledger.RainNone; by++ {
 			once("rain", w.RainBy(by))
 		}
-		for y := ledger.Nothing; y <= ledger.OtherAir; y++ {
+		for y := ledger.Nothing; y <= ledger.NoWeather; y++ {
 			once("not reckoned", w.WaterNot(y))
 		}
 		for s := ledger.StartUnknown; s <= ledger.StartSoaked; s++ {
