@@ -24,6 +24,8 @@ import (
 	"dawnbrush/risk"
 	"dawnbrush/risk/water"
 	"dawnbrush/risk/water/et0"
+	"dawnbrush/risk/water/kc"
+	"dawnbrush/risk/water/table"
 )
 
 // Account is the water of all beds of a garden.
@@ -47,6 +49,8 @@ type Bed struct {
 	Cover     risk.Cover       // what the bed stands under where its air is not the outside's: a tunnel or house; "" else
 	Share     risk.Range       // under Cover: of the outside's reference what the air in there draws, 0..1, by papers that differ; Lo is the least
 	NoStore   bool             // soilless: the days hold what is used and what to give, and nothing of Lacks, Left, Night and Stress
+	Rows      []table.Entry    // the printed values that the account rests on
+	Stages    kc.Stages        // lengths of its stages, stretched to its bloom
 	Days      []Day            // consecutive, from the account's first day to the forecast's last whole day
 	Swing     Swing            // of the seven days before Today
 	Season    Season
@@ -78,6 +82,8 @@ const (
 // Lo is the dry end (least water), Hi the wet one.
 type Day struct {
 	Date   forecast.Date
+	Age    int            // days since sowing or planting out, 0 on that day
+	Roots  float64        // depth of the roots, m
 	Past   bool           // over; Today and later are ahead
 	ET0    forecast.Value // reference, mm; unknown with et0.NoWay
 	Way    et0.Way        // how it was come by

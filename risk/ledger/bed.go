@@ -222,6 +222,21 @@ func efficiencyOf(way risk.Watering) dose.Efficiency {
 	return dose.Hand
 }
 
+// Reaches gives the share of what is let out that reaches the roots by a way of
+// watering, and the name of that number among those of the model.
+func Reaches(way risk.Watering) (share float64, name string) {
+	switch e := efficiencyOf(way); e {
+	case dose.Drip:
+		return float64(e), "water.drip_efficiency"
+	case dose.Sprinkler:
+		return float64(e), "water.sprinkler_efficiency"
+	case surfaceEfficiency:
+		return float64(e), "ledger.surface_efficiency"
+	default:
+		return float64(e), "water.hand_efficiency"
+	}
+}
+
 // groundOf gives what holds a bed's water and the area that a mm of it is spread
 // over. In pots that is the ground which the leaves shade.
 func groundOf(bed *risk.Bed, p *risk.Planting) (soil.Ground, float64, error) {
@@ -304,6 +319,7 @@ func (w *weather) dress(b *Bed, g *ground) {
 	if b.Lead.Transplanted.IsZero() && b.Lead.Sown.IsZero() {
 		b.Assumed = append(b.Assumed, "grown as long as usual before the first flower")
 	}
+	b.Rows, b.Stages = rowsOf(b, g), g.plan.Stages
 	g.efficiency = efficiencyOf(bed.Watering)
 	for _, p := range b.Plantings {
 		if p.Plants == 0 {

@@ -65,11 +65,30 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 	}
 	k.blank()
 	f := &d.Flux
-	k.hanging("  ", 4, "`dawnbrush sources tables` lists the values of the tables.")
+	k.rows(b, d)
 	k.hanging("  ", 4, fmt.Sprintf("In the order of a day: rain and watering in, what overfills the root zone drains (FAO56 eq 88, in the order of example 38), then the soil and the plants draw. "+
 		"Dr %.1f -> %.1f after the wetting -> %.1f at night.", d.Lacks.Mid, f.Start.Dr, f.Start.Dr+f.Evaporation+f.Transpiration))
 	k.advised(b, d)
 	return nil
+}
+
+// rows names the printed values that the account rests on, as `dawnbrush sources tables`
+// has them, and what of the season and the roots they are taken at.
+func (k *workings) rows(b *ledger.Bed, d *ledger.Day) {
+	s := &b.Stages
+	k.hanging("  ", 4, fmt.Sprintf("Day %d of the season; stages of %.0f, %.0f, %.0f and %.0f days (FAO56 table 11, the first two stretched to the bloom where it is known). "+
+		"Roots %.2f m deep: from 0.15 m to the lower depth of table 22, as the plants grow.", d.Age, s.Ini, s.Dev, s.Mid, s.Late, d.Roots))
+	if len(b.Rows) == 0 {
+		return
+	}
+	k.hanging("  ", 4, "Rows of the tables that it rests on, by their names under `dawnbrush sources tables`; of a range the middle is taken:")
+	for _, e := range b.Rows {
+		x := e.Param()
+		k.hanging("    ", 6, x.Name+": "+content(&x))
+	}
+	if b.Lead != nil && b.Lead.Support == risk.OnTrellis {
+		k.hanging("    ", 6, "trained up: the coefficient at mid-season and the height by the notes of those rows")
+	}
 }
 
 // terms lists every term of the balance with its equation or table.
@@ -149,8 +168,9 @@ func (k *workings) advised(b *ledger.Bed, d *ledger.Day) {
 	}
 	k.hanging("  Advice: ", 4, s+".")
 	if a.MM > 0 {
-		k.hanging("  ", 4, fmt.Sprintf("The root zone takes %.1f mm over the bed; %.1f L let out make up for what the way of watering loses (water.drip_efficiency, "+
-			"water.hand_efficiency, water.sprinkler_efficiency under `dawnbrush sources model`).", a.MM, a.Litres))
+		share, name := ledger.Reaches(b.Bed.Watering)
+		k.hanging("  ", 4, fmt.Sprintf("The root zone takes %.1f mm over the bed; %.1f L let out make up for what the way of watering loses (%.2f reaches the roots: %s under `dawnbrush sources model`).",
+			a.MM, a.Litres, share, name))
 	}
 }
 
