@@ -24,7 +24,11 @@ const (
 	// potting soil by volume. [memory]
 	pottingFull = 0.40 // m3/m3 at field capacity
 	pottingDry  = 0.15 // m3/m3 that roots cannot get
-	// surfaceEfficiency is the share of a furrow's or a flood's water that stays with the roots. [memory]
+	// surfaceEfficiency is the share of a furrow's or a flood's water that stays with
+	// the roots: the head of a furrow drains while its tail still waits. With it a
+	// bed of corn that lacks 48 mm in 0.8 m of sandy loam (TAW 104 mm, all within
+	// FAO56 p 171: at most what the root zone lacks) gets 80 L on a square metre. By
+	// drip it would be 53: much, for it came late, not for the furrow alone. [memory]
 	surfaceEfficiency = 0.60
 	// litresPerM3 turns litres to m3.
 	litresPerM3 = 1000

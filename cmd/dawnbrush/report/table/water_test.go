@@ -221,3 +221,23 @@ func TestWaterUnderCoverSaysSo(t *testing.T) {
 	out = strings.Join(strings.Fields(text(t, "workings", d)), " ")
 	assert.Contains(t, out, "FAO56 eq 53 by the logger, in still air")
 }
+
+// The workings say why a watering is as much as it is: on a square metre, by what lacks
+// beyond the readily available water, by the share that reaches the roots.
+func TestWorkingsSayWhyADoseIsSoMuch(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	b := &d.Water.Beds[0]
+	b.Bed.Watering = risk.Furrow
+	day := &b.Days[9]
+	day.Roots, day.RAW, day.Advice.MM, day.Advice.Litres = 0.8, 30, 48, 480
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: b.Bed.Name}
+	out := strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	for _, want := range []string{"0.60 reaches the roots: ledger.surface_efficiency", "on a square metre 48.0 mm / 0.60 = 80 L let out", "18 mm of it lack beyond RAW",
+		"watered in time it would be about 50 L"} {
+		assert.Contains(t, out, want)
+	}
+	day.RAW = 60
+	assert.NotContains(t, text(t, "workings", d), "beyond RAW")
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tubs"}
+	assert.Contains(t, strings.Join(strings.Fields(text(t, "workings", d)), " "), "It is the day's use alone")
+}

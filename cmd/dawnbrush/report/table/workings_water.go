@@ -171,7 +171,26 @@ func (k *workings) advised(b *ledger.Bed, d *ledger.Day) {
 		share, name := ledger.Reaches(b.Bed.Watering)
 		k.hanging("  ", 4, fmt.Sprintf("The root zone takes %.1f mm over the bed; %.1f L let out make up for what the way of watering loses (%.2f reaches the roots: %s under `dawnbrush sources model`).",
 			a.MM, a.Litres, share, name))
+		k.hanging("  ", 4, k.fills(b, d, share))
 	}
+}
+
+// fills tells why a watering is as much as it is: what the root zone lacks, and on a
+// square metre what is let out for it.
+func (k *workings) fills(b *ledger.Bed, d *ledger.Day, share float64) string {
+	a := &d.Advice
+	if b.NoStore {
+		return fmt.Sprintf("It is the day's use alone: nothing is stored there. On a square metre that is %.0f L let out.", a.MM/share)
+	}
+	if b.Bed.Kind == risk.Pots || d.Flux.Wanted >= d.RAW {
+		return fmt.Sprintf("It fills what roots reach and, where even that would not last the day, brings back half of the day's use (ledger.second): %.1f mm / %.2f = %.0f L let out on a square metre%s.",
+			a.MM, share, a.MM/share, map[bool]string{true: " of leaves"}[b.Bed.Kind == risk.Pots])
+	}
+	s := fmt.Sprintf("It fills the roots' whole depth, %.2f m, and no more than lacks there when it is given (FAO56 eq 88, p 171): on a square metre %.1f mm / %.2f = %.0f L let out.", d.Roots, a.MM, share, a.MM/share)
+	if late := a.MM - d.RAW; late > 0 && a.Verdict == ledger.Water {
+		s += fmt.Sprintf(" %.0f mm of it lack beyond RAW, where plants go short: watered in time it would be about %.0f L on a square metre, more often.", late, d.RAW/share)
+	}
+	return s
 }
 
 // drySoil tells what want of water takes from set; nothing where it is not known.
