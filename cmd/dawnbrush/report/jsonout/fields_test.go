@@ -54,7 +54,7 @@ func planFields() []string {
 	return sorted(under("", "schema report made demo complete notes[] credits[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
 		under("second_forecast.forecast.", forecastFields), under("second_forecast.differences[].", "from until layer here there"),
 		under("second_forecast.plantings[].", "date planting here[] there[]"),
-		under("gaps[].", "date plantings[] unknown_layers[]"),
+		under("gaps[].", "date plantings[] beds[] unknown_layers[]"),
 		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[] work_heat"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
 		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
 		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields),

@@ -46,6 +46,7 @@ type forecastJSON struct {
 type gapJSON struct {
 	Date      string   `json:"date"`
 	Plantings []string `json:"plantings"`
+	Beds      []string `json:"beds"`
 	Layers    []string `json:"unknown_layers"`
 }
 
@@ -117,7 +118,7 @@ func plan(w io.Writer, shown, all *document.Document, report string) error {
 	}
 	out.Forecast, out.Second, out.Credits = m.forecast(), m.second(all), append([]string{}, all.Credits()...)
 	for _, g := range all.Gaps() {
-		out.Gaps = append(out.Gaps, gapJSON{g.Date.String(), g.Plantings, layers(g.Layers)})
+		out.Gaps = append(out.Gaps, gapJSON{g.Date.String(), append([]string{}, g.Plantings...), append([]string{}, g.Beds...), layers(g.Layers)})
 	}
 	for i := range shown.Plans {
 		out.Days = append(out.Days, m.day(&shown.Plans[i]))

@@ -58,6 +58,12 @@ func Water(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	if lines := notKnown(k.Words, d); !d.Complete() && len(lines) > 0 {
+		k.heading("Not known")
+		for _, l := range lines {
+			k.hanging("  ", 4, l)
+		}
+	}
 	k.reckoned()
 	k.heading("Mind")
 	for _, c := range k.WaterCautions() {
