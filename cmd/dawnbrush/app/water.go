@@ -37,7 +37,8 @@ what the gauge reads, or the account has to guess:
 		Example: `  dawnbrush water
   dawnbrush water "bed 2" --days 30
   dawnbrush water --demo`,
-		Args: between(0, 1, "more than one bed"),
+		Args:              between(0, 1, "more than one bed"),
+		ValidArgsFunction: p.completeBed,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if days < 1 || days > mostShown {
 				return usage("write a number from 1 to 300", "--days %d is not a past to show", days)
