@@ -241,3 +241,42 @@ func TestWorkingsSayWhyADoseIsSoMuch(t *testing.T) {
 	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tubs"}
 	assert.Contains(t, strings.Join(strings.Fields(text(t, "workings", d)), " "), "It is the day's use alone")
 }
+
+// The column of what is left reads evenly: all its days have both ends or none has,
+// whichever day is in wide doubt.
+func TestLeftReadsEvenly(t *testing.T) {
+	for _, at := range []int{-1, 2, 9, 11} {
+		d := reporttest.Watered(t, risk.Metric)
+		d.Focus.Bed = "north trellis"
+		b := &d.Water.Beds[0]
+		for i := range b.Days {
+			x := b.Days[i].Left.Mid
+			r := risk.Range{Lo: max(0, x-0.03), Mid: x, Hi: x + 0.03}
+			if i == at {
+				r = risk.Range{Lo: max(0, x-0.2), Mid: x, Hi: x + 0.2}
+			}
+			b.Days[i].Left, b.Days[i].Heeded.Left = r, r
+		}
+		out := text(t, "water", d)
+		ranges, all := 0, 0
+		for line := range strings.Lines(out) {
+			m := dayRow.FindStringSubmatch(strings.TrimRight(line, "\n"))
+			if m == nil {
+				continue
+			}
+			all++
+			if m[1] != "" {
+				ranges++
+			}
+		}
+		require.Equal(t, 11, all, out)
+		if at < 0 {
+			assert.Zero(t, ranges)
+		} else {
+			assert.Equal(t, all, ranges, "day %d", at)
+		}
+	}
+}
+
+// dayRow matches a row of a bed's table up to what is left, and there its ends.
+var dayRow = regexp.MustCompile(`^  (?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ .*?(?:\s(\d+-\d+)|\s\d+)(?:\s{2,}(?:water|no water|feel|wait).*)?$`)

@@ -140,13 +140,20 @@ func (w Words) Left(r risk.Range) string {
 	return s
 }
 
-// LeftNumber writes it in per cent for a column: "33", "20-60" where the ends lie
-// far apart.
-func (w Words) LeftNumber(r risk.Range) string {
-	if r.Hi-r.Lo > wideLeft {
-		return whole(100*r.Lo) + "-" + whole(100*r.Hi)
+// LeftWide tells whether the ends of what is left lie far apart.
+func (w Words) LeftWide(r risk.Range) bool { return r.Hi-r.Lo > wideLeft }
+
+// LeftNumber writes it in per cent for a column: "33", or with its ends "20-60". A
+// column that has one entry with ends has all with them, or it would seem to jump.
+func (w Words) LeftNumber(r risk.Range, ends bool) string {
+	lo, hi := whole(100*r.Lo), whole(100*r.Hi)
+	switch {
+	case !ends:
+		return whole(100 * r.Mid)
+	case lo == hi:
+		return lo
 	}
-	return whole(100 * r.Mid)
+	return lo + "-" + hi
 }
 
 // runs says what runs.
