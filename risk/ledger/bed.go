@@ -137,8 +137,9 @@ func (w *weather) candidate(b *Bed, p *risk.Planting) (ground, Why) {
 
 // dates gives the planting its day 0 and stretches its first stages to its bloom.
 func (w *weather) dates(g *ground, p *risk.Planting) bool {
+	male, female := w.firsts.Teach(p)
 	est, err := growth.Flowering(p.Crop.Phenology, growth.Planting{Sown: p.Sown, Transplanted: p.Transplanted,
-		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species}, w.grown)
+		SeenMale: p.FirstMale, SeenFemale: p.FirstFemale, Species: p.Species, Male: male, Female: female}, w.grown)
 	usual := g.plan.Stages.Ini + g.plan.Stages.Dev
 	g.start = p.Transplanted
 	if g.start.IsZero() {
@@ -152,7 +153,8 @@ func (w *weather) dates(g *ground, p *risk.Planting) bool {
 	mid := first.From.AddDays(first.To.DaysSince(first.From) / 2)
 	if g.start.IsZero() {
 		g.start = mid.AddDays(-int(math.Round(usual)))
-	} else if first.Basis >= growth.FromMale { // seen or by warmth: counted days know no more than the tables
+	} else if taught := female != nil && female.Days.Learned(); taught || first.Basis >= growth.FromMale {
+		// seen, by warmth or by this garden's own: the book's counted days know no more than the tables
 		day := max(float64(mid.DaysSince(g.start)), leastGrown*usual)
 		g.plan.Stages = g.plan.Stages.BloomAt(day)
 	}

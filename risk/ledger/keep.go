@@ -38,7 +38,14 @@ const (
 // as the diary tells it, see [risk.Remember]. Numbers out of bounds never reach it:
 // the readers of garden file, diary and weather refuse them.
 func Keep(g *risk.Garden, s *forecast.Series, entries []memory.Entry, now time.Time) *Account {
+	return KeepTaught(g, s, entries, nil, now)
+}
+
+// KeepTaught is Keep with what first flowers seen in the garden taught: they move the
+// stages as they move the bloom.
+func KeepTaught(g *risk.Garden, s *forecast.Series, entries []memory.Entry, firsts risk.Firsts, now time.Time) *Account {
 	w := newWeather(g, s, now)
+	w.firsts = firsts
 	w.readRain(entries)
 	a := &Account{Garden: g, Today: w.today, Beds: make([]Bed, len(g.Beds))}
 	grounds, ok := make([]ground, len(g.Beds)), make([]bool, len(g.Beds))

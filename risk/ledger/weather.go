@@ -21,8 +21,10 @@ type weather struct {
 	days  []air
 	rain  []rain
 	grown []growth.Day
-	now   time.Time
-	today forecast.Date
+	// firsts is what first flowers seen in the garden taught; nil for nothing
+	firsts risk.Firsts
+	now    time.Time
+	today  forecast.Date
 }
 
 // air is the pull of a day's air.

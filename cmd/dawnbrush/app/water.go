@@ -108,7 +108,8 @@ func (p *program) water(m *recall, g *risk.Garden, s *forecast.Series, now time.
 	if err != nil {
 		return nil, err
 	}
-	return ledger.Keep(m.remember(g, forecast.DateOf(now, g.Place.Zone)), s, entries, now), nil
+	today := forecast.DateOf(now, g.Place.Zone)
+	return ledger.KeepTaught(m.remember(g, today), s, entries, m.firsts(g, s, today), now), nil
 }
 
 // waterEntries gives what the diary tells; nothing where there is none.
