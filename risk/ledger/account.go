@@ -121,6 +121,7 @@ type Under struct {
 	Outside forecast.Value // reference outdoors, mm
 	Draws   risk.Range     // reference in there, mm, from the least to the greatest
 	Logged  bool           // by the logger's temperature and humidity, else as a share of Outside
+	Own     bool           // the share is that of the days which the logger told, not of papers
 }
 
 // RainBasis tells who told the rain of a day.

@@ -48,6 +48,10 @@ func shareUnder(c risk.Cover) (r risk.Range, ok bool) {
 	return risk.Range{}, false
 }
 
+// leastLogged is how many days a logger must have told before the share that they had
+// stands for the days that it does not tell.
+const leastLogged = risk.LeastLearn // [chosen: a week holds dull days and clear ones]
+
 // under gives the weather in the tunnel or house of a planting: no rain, and of the
 // outside's pull a share, or what its logger tells. The coefficients keep the printed
 // climate, for the wind outside is not theirs.
@@ -67,8 +71,8 @@ func (w *weather) under(p *risk.Planting) *weather {
 		}
 		a.use = risk.Range{Lo: share.Hi * a.use.Lo, Mid: share.Mid * a.use.Mid, Hi: share.Lo * a.use.Hi}
 	}
-	if log := w.g.Inside[p.Logger]; p.Logger != "" && log != nil {
-		in.logged(log)
+	if log := w.g.Inside[p.Logger]; p.Logger != "" && log != nil && risk.LearnDifference(log, w.s, w.g.Place).Fault == "" {
+		in.logged(log) // a clock set wrong or degrees of the wrong scale tell nothing
 	}
 	return &in
 }
@@ -84,6 +88,7 @@ func (w *weather) logged(log *forecast.Series) {
 	for t := range clocks {
 		clocks[t] = et0.NewClock(site, 1)
 	}
+	told, outdoors, inside := 0, 0.0, [tracks]float64{}
 	for k := range w.days {
 		lo, hi := w.s.Day(w.first.AddDays(k), w.g.Place.Zone)
 		hours := make([]forecast.Hour, hi-lo)
@@ -106,11 +111,36 @@ func (w *weather) logged(log *forecast.Series) {
 			continue
 		}
 		a := &w.days[k]
+		if mm, known := a.outside.Get(); known && !a.gap {
+			told, outdoors = told+1, outdoors+max(0, mm)
+			for t := range inside {
+				inside[t] += max(0, days[t].MM.Or(0))
+			}
+		}
 		climate := airOf(days[mid]).climate
 		a.et0, a.climate, a.logged, a.gap = days[mid].MM, climate, true, false
 		for t, to := range [tracks]*float64{dry: &a.use.Lo, mid: &a.use.Mid, wet: &a.use.Hi} {
 			*to = max(0, days[t].MM.Or(0))
 		}
+	}
+	if told >= leastLogged && outdoors > 0 {
+		w.ownShare(risk.Range{Lo: inside[wet] / outdoors, Mid: inside[mid] / outdoors, Hi: inside[dry] / outdoors})
+	}
+}
+
+// ownShare puts the share that a tunnel's or house's logged days had in the place of
+// that of the papers, on days that the logger does not tell: shade, whitening, mist and
+// vents are this one's own.
+func (w *weather) ownShare(share risk.Range) {
+	for k := range w.days {
+		a := &w.days[k]
+		mm, known := a.outside.Get()
+		if a.logged || a.gap || !known {
+			continue
+		}
+		mm = max(0, mm)
+		a.et0, a.own = forecast.Known(share.Mid*mm), true
+		a.use = risk.Range{Lo: share.Hi * mm, Mid: share.Mid * mm, Hi: share.Lo * mm}
 	}
 }
 

@@ -108,13 +108,30 @@ func TestLoggerAndShareMeet(t *testing.T) {
 	assert.Less(t, d.Under.Draws.Mid/outside, tunnelMost)
 	assert.Less(t, d.Under.Draws.Lo, d.Under.Draws.Mid)
 	assert.Less(t, d.Under.Draws.Mid, d.Under.Draws.Hi)
-	assert.False(t, today(t, b).Under.Logged, "what is to come is a share")
+	ahead := today(t, b)
+	assert.False(t, ahead.Under.Logged, "what is to come is a share")
+	assert.True(t, ahead.Under.Own, "that of the days which the logger told")
+	assert.InEpsilon(t, d.Under.Draws.Mid/outside, ahead.Under.Draws.Mid/ahead.Under.Outside.Or(0), 0.05)
+
+	short := *g
+	short.Inside = map[string]*forecast.Series{"tunnel.csv": {Hours: log.Hours[:5*24]}}
+	few := today(t, &Keep(&short, s, nil, at(g, july20, 6)).Beds[0])
+	assert.False(t, few.Under.Own, "five days are no week")
+	assert.InDelta(t, tunnelMid, few.Under.Draws.Mid/few.Under.Outside.Or(0), 1e-9)
 
 	for i := range log.Hours { // drier and warmer air draws more
 		log.Hours[i].Temp, log.Hours[i].RH = forecast.Known(s.Hours[i].Temp.Or(0)+5), forecast.Known(40)
 	}
 	warm := day(t, &Keep(g, s, nil, at(g, july20, 6)).Beds[0], july20.AddDays(-3))
 	assert.Greater(t, warm.ET0.Or(0), d.ET0.Or(0))
+
+	wrong := *g // degrees Fahrenheit taken for Celsius
+	fahrenheit := forecast.New(s.Start(), july20.At(6, g.Place.Zone))
+	for i := range fahrenheit.Hours {
+		fahrenheit.Hours[i].Temp, fahrenheit.Hours[i].RH = forecast.Known(s.Hours[i].Temp.Or(0)*1.8+32), s.Hours[i].RH
+	}
+	wrong.Inside = map[string]*forecast.Series{"tunnel.csv": fahrenheit}
+	assert.False(t, day(t, &Keep(&wrong, s, nil, at(g, july20, 6)).Beds[0], july20.AddDays(-3)).Under.Logged)
 
 	for i := range log.Hours { // a logger without humidity cannot tell
 		log.Hours[i].RH = forecast.Value{}

@@ -19,7 +19,9 @@ import (
 func TestTaughtFirstFlowersMoveTheStages(t *testing.T) {
 	earlier := forecast.Date{Year: 2026, Month: 5, Day: 1}
 	taught := func(crop string, days int) *Bed {
-		g := plot(t, func(_ *risk.Bed, p *risk.Planting) { p.Crop, p.Sown, p.Transplanted = cropOf(t, "cucumber"), june1, forecast.Date{} })
+		g := plot(t, func(_ *risk.Bed, p *risk.Planting) {
+			p.Crop, p.Sown, p.Transplanted = cropOf(t, "cucumber"), june1, forecast.Date{}
+		})
 		g.Plantings = append(g.Plantings, risk.Planting{Name: "others", Crop: cropOf(t, crop), Bed: "elsewhere", Sown: earlier})
 		s := sky(g, earlier, july20, 20, 22)
 		var entries []memory.Entry

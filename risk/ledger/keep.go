@@ -134,7 +134,7 @@ func (l *ledger) day(k int) Day {
 	out := Day{Date: date, Age: date.DaysSince(l.start), Roots: l.roots(k), Past: date.Before(l.today), ET0: a.et0, Way: a.way, Rain: r.mm, By: r.by, Chance: r.chance,
 		Given: g.net, Litres: g.gross, TAW: d.TAW, Gap: a.gap}
 	if l.bed.Cover != "" {
-		out.Under = Under{a.outside, risk.Range{Lo: a.use.Hi, Mid: a.use.Mid, Hi: a.use.Lo}, a.logged}
+		out.Under = Under{a.outside, risk.Range{Lo: a.use.Hi, Mid: a.use.Mid, Hi: a.use.Lo}, a.logged, a.own}
 	}
 	if date == l.today || l.index(l.today) > k {
 		l.plan, l.behind = l.states, l.states

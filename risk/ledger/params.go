@@ -65,6 +65,7 @@ func Params() []source.Param {
 	under("house.mid", houseMid, "share", "Amiri18", "abstract", source.Read, "middle: great pans in and outside a glasshouse")
 	under("house.most", houseMost, "share", "Amiri18", "abstract", source.Derived, "upper end: a small pan in there against a great one outside, 20.3 of 27.6 mm a week")
 	under("still_air", stillAir, "s/m", "Fernandez10", "abstract", source.Read, "resistance of the air in a house whose logger tells temperature and humidity; best of those tried against a lawn on lysimeters")
+	out = append(out, chosen("least_logged", leastLogged, "days", "that a logger must have told before their share stands for days that it does not"))
 	under("light_min", lightMin, "share", "PurdLight", "page text", source.Derived, "of the outside's light that gets in, lower end: plastic of six years")
 	under("light_max", lightMax, "share", "PurdLight", "page text", source.Derived, "upper end: newer plastic")
 	for _, key := range slices.Sorted(maps.Keys(canopies)) {

@@ -36,6 +36,7 @@ type air struct {
 	gap     bool
 	outside forecast.Value // et0 outdoors, where this is the air under a cover
 	logged  bool           // by a logger in there
+	own     bool           // by the share that its logged days had
 }
 
 // gapDays is how many days around an unknown one tell the range of its use: a week.

@@ -39,7 +39,7 @@ const (
 	adviceFields = `verdict water_mm water_l water_range_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
 		gauge_would_settle keep_leaves_dry text`
 	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start cover share_of_outdoor swing season"
-	waterDayFields = `date past reference_mm reference_by reference_outdoors_mm reference_range_mm by_logger rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
+	waterDayFields = `date past reference_mm reference_by reference_outdoors_mm reference_range_mm by_logger by_share_of_logged_days rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
 		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night left_if_heeded used_mm_if_heeded gap advice`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms wind_from_deg cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"

@@ -50,6 +50,7 @@ type waterDayJSON struct {
 	Outside       *float64    `json:"reference_outdoors_mm"`
 	Draws         *rangeJSON  `json:"reference_range_mm"`
 	Logged        bool        `json:"by_logger"`
+	Own           bool        `json:"by_share_of_logged_days"`
 	Rain          *rangeJSON  `json:"rain_mm"`
 	By            string      `json:"rain_by"`
 	Chance        *float64    `json:"rain_chance"`
@@ -208,7 +209,7 @@ func (m *maker) waterDay(b *ledger.Bed, d *ledger.Day) waterDayJSON {
 	out.Lacks = m.stored(b, risk.Range{Lo: min(d.Lacks.Lo, d.Lacks.Hi), Mid: d.Lacks.Mid, Hi: max(d.Lacks.Lo, d.Lacks.Hi)})
 	if b.Cover != "" {
 		draws := plainRange(d.Under.Draws)
-		out.Outside, out.Draws, out.Logged = number(d.Under.Outside), &draws, d.Under.Logged
+		out.Outside, out.Draws, out.Logged, out.Own = number(d.Under.Outside), &draws, d.Under.Logged, d.Under.Own
 	}
 	if d.By != ledger.RainUnknown {
 		r := plainRange(d.Rain)

@@ -152,6 +152,10 @@ func (k *workings) underCover(b *ledger.Bed, d *ledger.Day) [][]string {
 		return [][]string{{"ET0 outdoors", outdoors, "told beside it: what is reckoned rests on the logger"},
 			{"ET0", within, fmt.Sprintf("FAO56 eq 53 by the logger, in still air (ledger.still_air) under 0.6 to 0.8 of the light (ledger.light_min, ledger.light_max); %.2f to %.2f", u.Draws.Lo, u.Draws.Hi)}}
 	}
+	if u.Own {
+		return [][]string{{"ET0 outdoors", outdoors, pullEquations[d.Way]},
+			{"ET0", within, fmt.Sprintf("the share that the days had which the logger tells; %.2f to %.2f under 0.6 to 0.8 of the light (ledger.light_min, ledger.light_max)", u.Draws.Lo, u.Draws.Hi)}}
+	}
 	return [][]string{{"ET0 outdoors", outdoors, pullEquations[d.Way]},
 		{"ET0", within, fmt.Sprintf("%.2f of it, %.2f to %.2f by papers that differ (ledger.%s.mid, .least, .most); %.2f to %.2f", b.Share.Mid, b.Share.Lo, b.Share.Hi, b.Cover, u.Draws.Lo, u.Draws.Hi)}}
 }

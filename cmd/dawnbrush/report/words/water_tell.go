@@ -43,14 +43,17 @@ func (w Words) WaterUnder(b *ledger.Bed) string {
 	if b.Cover == "" {
 		return ""
 	}
-	logged := false
+	logged, own := false, false
 	for i := range b.Days {
-		logged = logged || b.Days[i].Under.Logged
+		logged, own = logged || b.Days[i].Under.Logged, own || b.Days[i].Under.Own
 	}
 	s := "the air in the " + string(b.Cover) + " draws a share of what it draws outdoors, " + w.PercentNumber(forecast.Known(b.Share.Lo)) + " to " +
 		w.Percent(b.Share.Hi) + " by papers that differ, for less light and wind get in; no rain does"
 	if logged {
 		s += ". On days that the logger tells, by its warmth and humidity, in still air under 60 to 80 % of the light"
+	}
+	if own {
+		s += "; on the others by the share that those days had"
 	}
 	return s
 }
