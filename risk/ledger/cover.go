@@ -164,7 +164,10 @@ func insideHour(out *forecast.Hour, log *forecast.Series) forecast.Hour {
 // that the doubt about the air in there leaves: what lacks in the morning by the
 // tracks, and what is for the day's own use by the ends of that use.
 func (l *ledger) span(k int, mm float64) risk.Range {
-	lacks, use := &l.plan, l.days[k].use
+	lacks, use := l.plan, l.days[k].use
+	if l.soilless { // nothing is carried from day to day
+		lacks = tracksOf{}
+	}
 	own := max(0, mm-lacks[mid].Dr) / max(use.Mid, 1e-9)
 	return risk.Range{
 		Lo:  l.gross(min(mm, lacks[wet].Dr+own*use.Hi)),
