@@ -211,6 +211,7 @@ func TestWaterUnderCoverSaysSo(t *testing.T) {
 	}
 	out := strings.Join(strings.Fields(text(t, "week", d)), " ")
 	assert.Contains(t, out, "70-96 L")
+	assert.Contains(t, out, "north trellis: under a cover, by a share of outdoor evaporation")
 	out = strings.Join(strings.Fields(text(t, "water", d)), " ")
 	assert.Contains(t, out, "the air in the tunnel draws a share of what it draws outdoors, 65 to 82 % by papers that differ")
 	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "north trellis"}

@@ -58,6 +58,11 @@ func (w Words) WaterUnder(b *ledger.Bed) string {
 	return s
 }
 
+// UnderCover says in short on what the litres of beds under a cover rest.
+func (w Words) UnderCover() string {
+	return "under a cover, by a share of outdoor evaporation; no rain counts"
+}
+
 // RainBy says who told the rain of a day, "" where that needs no word.
 func (w Words) RainBy(by ledger.RainBasis) string {
 	switch by {
