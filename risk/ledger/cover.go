@@ -19,7 +19,7 @@ import (
 const (
 	tunnelLeast = 0.65 // agrotextile over a vineyard, June and July, Penman-Monteith [DePalma22, status read]
 	tunnelMid   = 0.72 // mean of 0.65, 0.69 (film over the same vineyard) and 0.82 [DePalma22, status derived; UCtunnel, status derived]
-	tunnelMost  = 0.82 // pan in tunnels of raspberries over a season [UCtunnel, status read]
+	tunnelMost  = 0.82 // pan in tunnels of raspberries over a season [UCtunnel, status quoted]
 	houseLeast  = 0.54 // pans in and outside a greenhouse [Sujitha21, status read]
 	houseMid    = 0.64 // pans in and outside a glasshouse [Amiri18, status read]
 	houseMost   = 0.74 // 20.3 of 27.6 mm a week: a small pan in there against a great one outside [Amiri18, status derived]

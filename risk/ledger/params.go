@@ -60,7 +60,7 @@ func Params() []source.Param {
 	}
 	under("tunnel.least", tunnelLeast, "share", "DePalma22", "abstract", source.Read, "of the outside's reference in a tunnel, lower end: 35 % less under an agrotextile that lets 73 % of the light in")
 	under("tunnel.mid", tunnelMid, "share", "DePalma22", "abstract", source.Derived, "middle: mean of 0.65 and 0.69 over a vineyard and of the 0.82 of UCtunnel")
-	under("tunnel.most", tunnelMost, "share", "UCtunnel", "page text", source.Read, "upper end: pan evaporation 18 % less in tunnels of raspberries")
+	under("tunnel.most", tunnelMost, "share", "UCtunnel", "page text", source.Quoted, "upper end: pan evaporation 18 % less in tunnels of raspberries, an unpublished study that the page tells of")
 	under("house.least", houseLeast, "share", "Sujitha21", "abstract", source.Read, "of the outside's reference in a house, lower end: great pans in and outside")
 	under("house.mid", houseMid, "share", "Amiri18", "abstract", source.Read, "middle: great pans in and outside a glasshouse")
 	under("house.most", houseMost, "share", "Amiri18", "abstract", source.Derived, "upper end: a small pan in there against a great one outside, 20.3 of 27.6 mm a week")
