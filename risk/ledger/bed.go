@@ -28,7 +28,8 @@ const (
 	// the roots: the head of a furrow drains while its tail still waits. With it a
 	// bed of corn that lacks 48 mm in 0.8 m of sandy loam (TAW 104 mm, all within
 	// FAO56 p 171: at most what the root zone lacks) gets 80 L on a square metre. By
-	// drip it would be 53: much, for it came late, not for the furrow alone. [memory]
+	// drip it would be 53: much, for it came late, not for the furrow alone. It is the
+	// lower end of what FAO has for all ways of watering. [FAOTM4 annex I, status quoted]
 	surfaceEfficiency = 0.60
 	// litresPerM3 turns litres to m3.
 	litresPerM3 = 1000
