@@ -70,7 +70,8 @@ func accountFields(at string) []string {
 }
 
 func waterFields() []string {
-	return sorted(under("", "schema report made demo notes[] credits[] cautions[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
+	return sorted(under("", "schema report made demo complete notes[] credits[] cautions[] sources.*"), under("gaps[].", "date plantings[] beds[] unknown_layers[]"),
+		under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
 }
 
 func workingsFields() []string {

@@ -16,6 +16,8 @@ type waterJSON struct {
 	Made     *time.Time   `json:"made"`
 	Demo     bool         `json:"demo"`
 	Forecast forecastJSON `json:"forecast"`
+	Complete bool         `json:"complete"`
+	Gaps     []gapJSON    `json:"gaps"`
 	Notes    []string     `json:"notes"`
 	Credits  []string     `json:"credits"`
 	Beds     []bedJSON    `json:"beds"`
@@ -126,7 +128,7 @@ var (
 // Water writes the beds in focus with all their days.
 func Water(w io.Writer, d *document.Document) error {
 	m := newMaker(d)
-	out := waterJSON{envelope: envelope{Schema, "water"}, Made: m.at(d.Now), Demo: d.Demo, Forecast: m.forecast(), Notes: append([]string{}, d.Notes...),
+	out := waterJSON{envelope: envelope{Schema, "water"}, Made: m.at(d.Now), Demo: d.Demo, Forecast: m.forecast(), Complete: d.Complete(), Gaps: gaps(d), Notes: append([]string{}, d.Notes...),
 		Credits: append([]string{}, d.Credits()...), Beds: []bedJSON{}, Cautions: m.words.WaterCautions()}
 	if g := d.Garden; g != nil {
 		out.Garden = gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()}
