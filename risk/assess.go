@@ -179,7 +179,7 @@ func (a *assessor) compile() {
 		p := &a.g.Plantings[i]
 		m := &a.models[i]
 		m.p = p
-		m.male, m.female = a.learned.Firsts.of(p, growth.Male), a.learned.Firsts.of(p, growth.Female)
+		m.male, m.female = a.learned.Firsts.Teach(p)
 		if !p.FirstFemale.IsZero() { // what was seen needs no weather
 			m.dates = m.datesOf(nil)
 		}

@@ -110,6 +110,12 @@ func FirstsSpan(g *Garden, entries []memory.Entry, today forecast.Date) (from, t
 	return from, to
 }
 
+// Teach gives what they teach about the first male and the first female flower of a
+// planting, for [growth.Planting]; nil for nothing.
+func (f Firsts) Teach(p *Planting) (male, female *growth.Norms) {
+	return f.of(p, growth.Male), f.of(p, growth.Female)
+}
+
 // of gives what they teach about a first flower of a planting; nil for nothing.
 func (f Firsts) of(p *Planting, sex growth.Sex) *growth.Norms {
 	list := f[p.Crop.Key]

@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -112,16 +113,19 @@ func serve(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Setenv("DAWNBRUSH_OPENMETEO_URL", server.URL)
 }
 
-// gridpoint writes a saved forecast whose every layer holds one value:
-// "gridpoint FILE 2026-11-01T04:00:00+00:00 P3D".
+// gridpoint writes a saved forecast whose every layer holds one value, without those
+// named after it: "gridpoint FILE 2026-11-01T04:00:00+00:00 P3D windSpeed".
 func gridpoint(ts *testscript.TestScript, neg bool, args []string) {
-	if len(args) != 3 {
-		ts.Fatalf("usage: gridpoint FILE START DURATION")
+	if len(args) < 3 {
+		ts.Fatalf("usage: gridpoint FILE START DURATION [WITHOUT...]")
 	}
 	var layers []string
 	for _, l := range [][3]string{{"temperature", "wmoUnit:degC", "24"}, {"dewpoint", "wmoUnit:degC", "14"}, {"relativeHumidity", "wmoUnit:percent", "55"},
 		{"windSpeed", "wmoUnit:km_h-1", "8"}, {"skyCover", "wmoUnit:percent", "20"}, {"probabilityOfPrecipitation", "wmoUnit:percent", "0"},
 		{"quantitativePrecipitation", "wmoUnit:mm", "0"}} {
+		if slices.Contains(args[3:], l[0]) {
+			continue
+		}
 		layers = append(layers, fmt.Sprintf(`"%s":{"uom":"%s","values":[{"validTime":"%s/%s","value":%s}]}`, l[0], l[1], args[1], args[2], l[2]))
 	}
 	doc := fmt.Sprintf(`{"properties":{"updateTime":"%s","validTimes":"%s/%s",%s}}`, args[1], args[1], args[2], strings.Join(layers, ","))

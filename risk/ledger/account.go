@@ -7,6 +7,7 @@
 //	rain.go      what fell, by whom it was told, and what may fall
 //	bed.go       what stands in a bed, what holds its water, from the tables
 //	weather.go   the pull of the air, days of which nothing is known
+//	cover.go     the same in a tunnel or house
 //	given.go     the waterings of the diary
 //	advise.go    how much, why, what to wait for
 //	when.go      the hours for it
@@ -23,6 +24,8 @@ import (
 	"dawnbrush/risk"
 	"dawnbrush/risk/water"
 	"dawnbrush/risk/water/et0"
+	"dawnbrush/risk/water/kc"
+	"dawnbrush/risk/water/table"
 )
 
 // Account is the water of all beds of a garden.
@@ -43,7 +46,11 @@ type Bed struct {
 	Assumed   []string         // what the garden file does not tell and was taken instead, plain words: "loam"
 	Start     StartBasis       // how the account begins
 	Canopy    float64          // pots: m2 of leaves over one of them, chosen by the crop, that its mm are spread over; 0 for ground
+	Cover     risk.Cover       // what the bed stands under where its air is not the outside's: a tunnel or house; "" else
+	Share     risk.Range       // under Cover: of the outside's reference what the air in there draws, 0..1, by papers that differ; Lo is the least
 	NoStore   bool             // soilless: the days hold what is used and what to give, and nothing of Lacks, Left, Night and Stress
+	Rows      []table.Entry    // the printed values that the account rests on
+	Stages    kc.Stages        // lengths of its stages, stretched to its bloom
 	Days      []Day            // consecutive, from the account's first day to the forecast's last whole day
 	Swing     Swing            // of the seven days before Today
 	Season    Season
@@ -59,7 +66,6 @@ const (
 	NoDate        // no day of sowing, planting out or first flower is told
 	NoTable       // no crop of the tables stands for it, or its soil is none of theirs
 	NoWeather     // not even the temperature of Today is known
-	OtherAir      // tunnel or house: neither light nor wind in there is known, and no rain falls
 )
 
 // StartBasis tells how full the soil was when the account began.
@@ -76,9 +82,12 @@ const (
 // Lo is the dry end (least water), Hi the wet one.
 type Day struct {
 	Date   forecast.Date
+	Age    int            // days since sowing or planting out, 0 on that day
+	Roots  float64        // depth of the roots, m
 	Past   bool           // over; Today and later are ahead
 	ET0    forecast.Value // reference, mm; unknown with et0.NoWay
 	Way    et0.Way        // how it was come by
+	Under  Under          // what the cover makes of it
 	Rain   risk.Range     // mm that fell or counts, by its chance where it is to come
 	By     RainBasis
 	Chance forecast.Value // of measurable rain where it is still to come
@@ -105,6 +114,14 @@ type Day struct {
 
 	kept risk.Range // Ks where the advice of Today and later is followed
 	wide float64    // how far doubts about what was let the tracks lie apart in the morning, share of TAW
+}
+
+// Under is a day's air under a bed's cover; zero under the open sky.
+type Under struct {
+	Outside forecast.Value // reference outdoors, mm
+	Draws   risk.Range     // reference in there, mm, from the least to the greatest
+	Logged  bool           // by the logger's temperature and humidity, else as a share of Outside
+	Own     bool           // the share is that of the days which the logger told, not of papers
 }
 
 // RainBasis tells who told the rain of a day.
@@ -138,6 +155,7 @@ type Advice struct {
 	Verdict  Verdict
 	MM       float64        // that the root zone takes, over the bed, net
 	Litres   float64        // to let out for the whole bed, losses of the way of watering in it
+	Span     risk.Range     // under a cover: Litres from the least to the greatest that its doubt leaves; zero under the open sky
 	EachPot  float64        // litres for one pot; 0 where it is none
 	PerPlant float64        // litres for one plant; 0 where plants are not told
 	Run      time.Duration  // how long to let it run; 0 where no flow is told

@@ -12,13 +12,12 @@ import (
 	"dawnbrush/risk/memory"
 )
 
-// In a tunnel neither wind nor light is known and no rain falls; without a date, or
-// with nothing growing, nothing is reckoned either, and each is told.
+// Without a date, with nothing growing or without weather nothing is reckoned, and
+// each is told.
 func TestWhyNothingIsReckoned(t *testing.T) {
 	for want, change := range map[Why]func(*risk.Planting){
-		OtherAir: func(p *risk.Planting) { p.Cover = risk.Tunnel },
-		NoDate:   func(p *risk.Planting) { p.Transplanted = forecast.Date{} },
-		Nothing:  func(p *risk.Planting) { p.Transplanted = july20.AddDays(3) },
+		NoDate:  func(p *risk.Planting) { p.Transplanted = forecast.Date{} },
+		Nothing: func(p *risk.Planting) { p.Transplanted = july20.AddDays(3) },
 	} {
 		g := plot(t, func(_ *risk.Bed, p *risk.Planting) { change(p) })
 		assert.Equal(t, want, Keep(g, sky(g, june1, july20, 1, 25), nil, at(g, july20, 6)).Beds[0].Why)

@@ -110,13 +110,16 @@ func (l *ledger) amount(a *Advice, k int, d water.Day, t *trial, mm float64) {
 		a.Times = 2
 	}
 	a.Depth = l.depth(k, a.Verdict)
-	l.measure(a, mm)
+	l.measure(a, k, mm)
 }
 
 // measure turns a net depth into what a grower measures out.
-func (l *ledger) measure(a *Advice, mm float64) {
+func (l *ledger) measure(a *Advice, k int, mm float64) {
 	bed := l.ground.bed
 	a.MM, a.Litres = mm, l.gross(mm)
+	if l.bed.Cover != "" && a.Verdict == Water {
+		a.Span = l.span(k, mm)
+	}
 	if bed.Kind == risk.Pots && bed.Pots > 0 {
 		a.EachPot = a.Litres / float64(bed.Pots)
 	}
@@ -184,7 +187,7 @@ func (l *ledger) daysLeft(k int, today *trial) int {
 func (l *ledger) sureness(k int, split bool) risk.Sureness {
 	a := &l.days[k]
 	sure := risk.VerySure
-	if split || len(l.bed.Assumed) > 0 || l.bed.Borrowed != "" || a.way == et0.ByTemperature {
+	if split || l.bed.Cover != "" || len(l.bed.Assumed) > 0 || l.bed.Borrowed != "" || a.way == et0.ByTemperature {
 		sure = risk.Likely
 	}
 	if a.gap || split && a.way == et0.ByTemperature {
@@ -314,7 +317,7 @@ func (l *ledger) soillessAdvice(k int, d water.Day, f *water.Flux) Advice {
 	if f.ET() <= 0 {
 		return Advice{Verdict: Enough, Times: 1, Sure: a.Sure, NoLeaves: a.NoLeaves, Days: -1}
 	}
-	l.measure(&a, f.ET())
+	l.measure(&a, k, f.ET())
 	l.when(&a, k, &trial{f: *f})
 	return a
 }

@@ -38,7 +38,14 @@ const (
 // as the diary tells it, see [risk.Remember]. Numbers out of bounds never reach it:
 // the readers of garden file, diary and weather refuse them.
 func Keep(g *risk.Garden, s *forecast.Series, entries []memory.Entry, now time.Time) *Account {
+	return KeepTaught(g, s, entries, nil, now)
+}
+
+// KeepTaught is Keep with what first flowers seen in the garden taught: they move the
+// stages as they move the bloom.
+func KeepTaught(g *risk.Garden, s *forecast.Series, entries []memory.Entry, firsts risk.Firsts, now time.Time) *Account {
 	w := newWeather(g, s, now)
+	w.firsts = firsts
 	w.readRain(entries)
 	a := &Account{Garden: g, Today: w.today, Beds: make([]Bed, len(g.Beds))}
 	grounds, ok := make([]ground, len(g.Beds)), make([]bool, len(g.Beds))
@@ -53,7 +60,7 @@ func Keep(g *risk.Garden, s *forecast.Series, entries []memory.Entry, now time.T
 		case !w.known(w.today):
 			a.Beds[i].Why = NoWeather
 		default:
-			l := ledger{weather: w, ground: &grounds[i], bed: &a.Beds[i], notes: &notes, given: notes.beds[i]}
+			l := ledger{weather: w.under(a.Beds[i].Lead), ground: &grounds[i], bed: &a.Beds[i], notes: &notes, given: notes.beds[i]}
 			l.keep()
 		}
 	}
@@ -124,8 +131,11 @@ func (l *ledger) day(k int) Day {
 	date := l.first.AddDays(k)
 	a, r, g := &l.days[k], l.rain[k], l.given[k]
 	d := l.plan0(date)
-	out := Day{Date: date, Past: date.Before(l.today), ET0: a.et0, Way: a.way, Rain: r.mm, By: r.by, Chance: r.chance,
+	out := Day{Date: date, Age: date.DaysSince(l.start), Roots: l.roots(k), Past: date.Before(l.today), ET0: a.et0, Way: a.way, Rain: r.mm, By: r.by, Chance: r.chance,
 		Given: g.net, Litres: g.gross, TAW: d.TAW, Gap: a.gap}
+	if l.bed.Cover != "" {
+		out.Under = Under{a.outside, risk.Range{Lo: a.use.Hi, Mid: a.use.Mid, Hi: a.use.Lo}, a.logged, a.own}
+	}
 	if date == l.today || l.index(l.today) > k {
 		l.plan, l.behind = l.states, l.states
 	}

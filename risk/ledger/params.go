@@ -22,7 +22,8 @@ func Params() []source.Param {
 		chosen("least_grown", leastGrown, "share", "of the usual time to full cover: plants set out in flower are not grown yet"),
 		memory("potting_full", pottingFull, "m3/m3", "potting soil at field capacity"),
 		memory("potting_dry", pottingDry, "m3/m3", "potting soil at wilting point"),
-		memory("surface_efficiency", surfaceEfficiency, "share", "of the water of furrows and floods that stays with the roots"),
+		{Name: "ledger.surface_efficiency", Value: surfaceEfficiency, Unit: "share", Key: "FAOTM4", Where: "annex I", Status: source.Quoted,
+			Note: "of the water of furrows and floods that stays with the roots: the lower end of 60 to 90 % for all ways of watering"},
 		chosen("canopy.other", otherCanopy, "m2", "leaves of one grown plant in a pot, of a crop that is not listed"),
 		chosen("gap_days", gapDays, "days", "to both sides of a day of which nothing is known, whose use bounds it"),
 		chosen("wet_amount", wetAmount, "mm", "rain of a wet day whose amount is not forecast"),
@@ -55,6 +56,19 @@ func Params() []source.Param {
 		common("inch", inch, "mm a week", "the common rule, rain counted"),
 		chosen("uneven", uneven, "swing in a week, shares of the readily available water", "our own policy: the paper gives no threshold for the ills of uneven water"),
 	}
+	under := func(name string, v float64, unit, key, where string, status source.Status, note string) {
+		out = append(out, source.Param{Name: "ledger." + name, Value: v, Unit: unit, Key: key, Where: where, Status: status, Note: note})
+	}
+	under("tunnel.least", tunnelLeast, "share", "DePalma22", "abstract", source.Read, "of the outside's reference in a tunnel, lower end: 35 % less under an agrotextile that lets 73 % of the light in")
+	under("tunnel.mid", tunnelMid, "share", "DePalma22", "abstract", source.Derived, "middle: mean of 0.65 and 0.69 over a vineyard and of the 0.82 of UCtunnel")
+	under("tunnel.most", tunnelMost, "share", "UCtunnel", "page text", source.Quoted, "upper end: pan evaporation 18 % less in tunnels of raspberries, an unpublished study that the page tells of")
+	under("house.least", houseLeast, "share", "Sujitha21", "abstract", source.Read, "of the outside's reference in a house, lower end: great pans in and outside")
+	under("house.mid", houseMid, "share", "Amiri18", "abstract", source.Read, "middle: great pans in and outside a glasshouse")
+	under("house.most", houseMost, "share", "Amiri18", "abstract", source.Derived, "upper end: a small pan in there against a great one outside, 20.3 of 27.6 mm a week")
+	under("still_air", stillAir, "s/m", "Fernandez10", "abstract", source.Read, "resistance of the air in a house whose logger tells temperature and humidity; best of those tried against a lawn on lysimeters")
+	out = append(out, chosen("least_logged", leastLogged, "days", "that a logger must have told before their share stands for days that it does not"))
+	under("light_min", lightMin, "share", "PurdLight", "page text", source.Derived, "of the outside's light that gets in, lower end: plastic of six years")
+	under("light_max", lightMax, "share", "PurdLight", "page text", source.Derived, "upper end: newer plastic")
 	for _, key := range slices.Sorted(maps.Keys(canopies)) {
 		out = append(out, chosen("canopy."+key, canopies[key], "m2", "leaves of one grown plant in a pot"))
 	}

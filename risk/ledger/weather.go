@@ -21,8 +21,10 @@ type weather struct {
 	days  []air
 	rain  []rain
 	grown []growth.Day
-	now   time.Time
-	today forecast.Date
+	// firsts is what first flowers seen in the garden taught; nil for nothing
+	firsts risk.Firsts
+	now    time.Time
+	today  forecast.Date
 }
 
 // air is the pull of a day's air.
@@ -32,6 +34,9 @@ type air struct {
 	climate kc.Climate
 	use     risk.Range // of the reference by track: Lo the thirsty one; all alike but in a gap
 	gap     bool
+	outside forecast.Value // et0 outdoors, where this is the air under a cover
+	logged  bool           // by a logger in there
+	own     bool           // by the share that its logged days had
 }
 
 // gapDays is how many days around an unknown one tell the range of its use: a week.

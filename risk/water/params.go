@@ -19,7 +19,7 @@ func Params() []source.Param {
 		source.Param{Name: "water.least_rain", Value: leastRain, Unit: "share of the day's reference", Key: "FAO56", Where: "p. 153, p. 170", Status: source.Read, Note: "less rain in a day does nothing for the soil"},
 		source.Param{Name: "water.seedling", Value: seedling, Unit: "share of full height", Key: source.KeyChosen, Status: source.Chosen, Note: "height follows cover, and a seedling counts as a tenth"},
 		source.Param{Name: "water.can", Value: dose.CanLitres, Unit: "l", Key: source.KeyCommonPractice, Status: source.CommonPractice, Note: "a common watering can"},
-		source.Param{Name: "water.drip_efficiency", Value: float64(dose.Drip), Unit: "share", Key: source.KeyMemory, Status: source.Memory, Note: "extension pages have 0.85 too"},
+		source.Param{Name: "water.drip_efficiency", Value: float64(dose.Drip), Unit: "share", Key: "FAOTM4", Where: "annex I", Status: source.Quoted, Note: "the upper end of 60 to 90 % for all ways of watering; extension pages have 0.85 too"},
 		source.Param{Name: "water.hand_efficiency", Value: float64(dose.Hand), Unit: "share", Key: source.KeyMemory, Status: source.Memory},
 		source.Param{Name: "water.sprinkler_efficiency", Value: float64(dose.Sprinkler), Unit: "share", Key: source.KeyMemory, Status: source.Memory},
 	)

@@ -266,8 +266,26 @@ func (m *recall) learn(g *risk.Garden, s *forecast.Series, today forecast.Date) 
 		return risk.Learned{Firsts: risk.LearnFirsts(g, s, nil, today)}
 	}
 	learned := risk.Learn(g, s, m.entries, m.now)
-	if l := m.lessons; l != nil && (len(l.firsts) > 0 || l.earlier != nil) {
-		learned.Firsts = risk.LearnFirsts(g, l.before(s, m.from), l.firsts, today)
+	if m.taught() {
+		learned.Firsts = m.firsts(g, s, today)
 	}
 	return learned
+}
+
+// taught tells whether earlier years teach of first flowers.
+func (m *recall) taught() bool {
+	l := m.lessons
+	return l != nil && (len(l.firsts) > 0 || l.earlier != nil)
+}
+
+// firsts gives what first flowers taught, by the garden file alone where there is no
+// memory.
+func (m *recall) firsts(g *risk.Garden, s *forecast.Series, today forecast.Date) risk.Firsts {
+	switch {
+	case m == nil:
+		return risk.LearnFirsts(g, s, nil, today)
+	case m.taught():
+		return risk.LearnFirsts(g, m.lessons.before(s, m.from), m.lessons.firsts, today)
+	}
+	return risk.LearnFirsts(g, s, m.entries, today)
 }

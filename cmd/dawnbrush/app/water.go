@@ -37,7 +37,8 @@ what the gauge reads, or the account has to guess:
 		Example: `  dawnbrush water
   dawnbrush water "bed 2" --days 30
   dawnbrush water --demo`,
-		Args: between(0, 1, "more than one bed"),
+		Args:              between(0, 1, "more than one bed"),
+		ValidArgsFunction: p.completeBed,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if days < 1 || days > mostShown {
 				return usage("write a number from 1 to 300", "--days %d is not a past to show", days)
@@ -107,7 +108,8 @@ func (p *program) water(m *recall, g *risk.Garden, s *forecast.Series, now time.
 	if err != nil {
 		return nil, err
 	}
-	return ledger.Keep(m.remember(g, forecast.DateOf(now, g.Place.Zone)), s, entries, now), nil
+	today := forecast.DateOf(now, g.Place.Zone)
+	return ledger.KeepTaught(m.remember(g, today), s, entries, m.firsts(g, s, today), now), nil
 }
 
 // waterEntries gives what the diary tells; nothing where there is none.

@@ -32,7 +32,7 @@ you know what to count: each moved alone between the ends of its doubt.`,
 			case 0:
 				return []string{"today", "tomorrow"}, cobra.ShellCompDirectiveNoFileComp
 			case 1:
-				return cropKeys(), cobra.ShellCompDirectiveNoFileComp
+				return p.named(), cobra.ShellCompDirectiveNoFileComp
 			}
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		},

@@ -28,11 +28,11 @@ func Cans(litres, size float64) float64 { return litres / size }
 // given. Tables agree to about 0.05. [memory]
 type Efficiency float64
 
-// The usual efficiencies. [memory]
+// The usual efficiencies.
 const (
-	Drip      Efficiency = 0.90
-	Hand      Efficiency = 0.80 // at the foot of the plant
-	Sprinkler Efficiency = 0.70
+	Drip      Efficiency = 0.90 // [FAOTM4 annex I, status quoted]
+	Hand      Efficiency = 0.80 // at the foot of the plant [memory]
+	Sprinkler Efficiency = 0.70 // [memory]
 )
 
 // Gross gives the litres to let out so that net litres reach the roots. Error: an

@@ -79,6 +79,24 @@ func Of(t *table.Tables, key string) (Crop, error) {
 	return c, nil
 }
 
+// Rows lists the printed values that a crop of the program's key rests on: its
+// coefficients, height and roots, and of table 11 the row that stages came from.
+func Rows(t *table.Tables, key string, from Stages) (out []table.Entry) {
+	n := names[key]
+	for _, f := range [...][3]string{{"17", n[0], "Kcb_ini"}, {"17", n[0], "Kcb_mid"}, {"17", n[0], "Kcb_end"}, {"12", n[0], "Kc_ini"}, {"12", n[0], "Kc_mid"},
+		{"12", n[0], "Kc_end"}, {"12", n[0], "max_height"}, {"22", n[0], "root_depth_max"}, {"22", n[0], "p_depletion_fraction"}} {
+		if e, ok := t.Find(f[0], f[1], "", f[2]); ok {
+			out = append(out, e)
+		}
+	}
+	for _, e := range t.Entries {
+		if e.Table == "11" && e.Key == n[1] && from.Row != "" && e.Variant == from.Row && e.Field != "L_total" {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 // stages gathers the rows of table 11; a variant is "row1|plant=May|region=Italy".
 func stages(t *table.Tables, key string) []Stages {
 	var out []Stages
@@ -89,7 +107,7 @@ func stages(t *table.Tables, key string) []Stages {
 		}
 		if e.Variant != last {
 			last = e.Variant
-			var s Stages
+			s := Stages{Row: e.Variant}
 			for part := range strings.SplitSeq(e.Variant, "|") {
 				if v, ok := strings.CutPrefix(part, "plant="); ok {
 					s.Plant = v
@@ -157,11 +175,10 @@ const handWetted = 0.35
 // Wetted gives the share of ground that a method wets, the middle of the printed
 // range, for plants that shade a share of it.
 func Wetted(t *table.Tables, m Method, cover float64) float64 {
-	keys := [...]string{Sprinkler: "sprinkler", Drip: "trickle", DripCovered: "trickle", Furrow: "furrow_every_narrow_bed", Basin: "basin", Hand: ""}
 	if m == Hand {
 		return handWetted
 	}
-	e, ok := t.Find("20", keys[m], "", "fw") // [FAO56 table 20]
+	e, ok := WettedRow(t, m)
 	if !ok {
 		return 1
 	}
@@ -169,4 +186,11 @@ func Wetted(t *table.Tables, m Method, cover float64) float64 {
 		return UnderLeaves(e.Middle(), cover)
 	}
 	return e.Middle()
+}
+
+// WettedRow gives the printed share of ground that a method wets; ok is false for
+// watering by hand, which no table has.
+func WettedRow(t *table.Tables, m Method) (e table.Entry, ok bool) {
+	keys := [...]string{Sprinkler: "sprinkler", Drip: "trickle", DripCovered: "trickle", Furrow: "furrow_every_narrow_bed", Basin: "basin", Hand: ""}
+	return t.Find("20", keys[m], "", "fw") // [FAO56 table 20]
 }

@@ -7,6 +7,7 @@ type Triple struct{ Ini, Mid, End float64 }
 type Stages struct {
 	Ini, Dev, Mid, Late float64
 	Plant, Region       string // as in table 11: when and where they hold
+	Row                 string // the row's mark among those of a crop, "" for none
 }
 
 // Total gives the length of all stages, days.

@@ -42,6 +42,17 @@ func Of(t *table.Tables, texture string) (Soil, error) {
 	return Soil{FC: fc.Middle(), WP: fc.Middle() - aw.Middle(), REW: rew.Middle()}, nil // [FAO56 table 19]
 }
 
+// Rows lists the printed values that a texture rests on; none for other soils.
+func Rows(t *table.Tables, texture string) (out []table.Entry) {
+	key := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(texture)), " ", "_")
+	for _, field := range [...]string{"theta_FC", "available_water", "REW"} {
+		if e, ok := t.Find("19", key, "", field); ok {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 // Given gives a soil of known field capacity and wilting point (m3/m3). What
 // evaporates before drying slows is taken as 45 % of all that can from the top
 // 10 cm, the middle of table 19. Error: the two are out of order or out of range.

@@ -11,8 +11,9 @@ import (
 // Gap is something that a task of today or tomorrow needs and that is not known.
 type Gap struct {
 	Date      forecast.Date
-	Plantings []string
-	Layers    air.Layers // what is unknown while the flowers are open
+	Plantings []string   // whose flowers need it
+	Beds      []string   // the account of whose water needs it
+	Layers    air.Layers // what is unknown while the flowers are open, or in hours to come
 }
 
 // gapDays is how many days from the first one count: today and tomorrow. What is
@@ -36,7 +37,7 @@ func (d *Document) Gaps() []Gap {
 			}
 		}
 	}
-	return out
+	return d.waterGaps(out)
 }
 
 // needsWeather tells whether a planting has flowers that are still ahead and that
@@ -62,7 +63,7 @@ func missing(p *risk.PlantingDay) air.Layers {
 func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay, missing air.Layers) []Gap {
 	i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Date == date && g.Layers == missing })
 	if i < 0 {
-		return append(gaps, Gap{date, []string{p.Planting.Name}, missing})
+		return append(gaps, Gap{Date: date, Plantings: []string{p.Planting.Name}, Layers: missing})
 	}
 	gaps[i].Plantings = append(gaps[i].Plantings, p.Planting.Name)
 	return gaps

@@ -36,10 +36,10 @@ const (
 	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
 		share_of_bees_work`
 	rangeFields  = "p10 p50 p90"
-	adviceFields = `verdict water_mm water_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
+	adviceFields = `verdict water_mm water_l water_range_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
 		gauge_would_settle keep_leaves_dry text`
-	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start swing season"
-	waterDayFields = `date past reference_mm reference_by rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
+	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start cover share_of_outdoor swing season"
+	waterDayFields = `date past reference_mm reference_by reference_outdoors_mm reference_range_mm by_logger by_share_of_logged_days rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm
 		kcb ke kr few ks taw_mm raw_mm lacks_mm left left_at_night left_if_heeded used_mm_if_heeded gap advice`
 	hourFields  = "start temp_c dew_point_c humidity_percent wind_10m_ms wind_from_deg cloud_share radiation_w_m2 rain_mm rain_chance thunder_chance origin"
 	blockFields = "from to rain_mm rain_chance"
@@ -54,7 +54,7 @@ func planFields() []string {
 	return sorted(under("", "schema report made demo complete notes[] credits[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields),
 		under("second_forecast.forecast.", forecastFields), under("second_forecast.differences[].", "from until layer here there"),
 		under("second_forecast.plantings[].", "date planting here[] there[]"),
-		under("gaps[].", "date plantings[] unknown_layers[]"),
+		under("gaps[].", "date plantings[] beds[] unknown_layers[]"),
 		under("days[].", "date sunrise sunset is_forecast is_whole unknown_layers[] work_heat"), under("days[].weather.", weatherFields), under("days[].flags[].", flagFields),
 		under("days[].tasks[].", taskFields), under("days[].tasks[].", lookFields), under("days[].rest[].", taskFields), under("days[].more[].", taskFields),
 		under("days[].plantings[].", plantingFields), under("days[].plantings[].flags[].", flagFields), under("days[].plantings[].hours[].", flowerHourFields),
@@ -70,7 +70,8 @@ func accountFields(at string) []string {
 }
 
 func waterFields() []string {
-	return sorted(under("", "schema report made demo notes[] credits[] cautions[] sources.*"), under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
+	return sorted(under("", "schema report made demo complete notes[] credits[] cautions[] sources.*"), under("gaps[].", "date plantings[] beds[] unknown_layers[]"),
+		under("garden.", gardenFields), under("forecast.", forecastFields), accountFields("beds[]."))
 }
 
 func workingsFields() []string {

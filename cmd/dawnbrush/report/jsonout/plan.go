@@ -46,6 +46,7 @@ type forecastJSON struct {
 type gapJSON struct {
 	Date      string   `json:"date"`
 	Plantings []string `json:"plantings"`
+	Beds      []string `json:"beds"`
 	Layers    []string `json:"unknown_layers"`
 }
 
@@ -111,19 +112,25 @@ func Week(w io.Writer, d *document.Document) error { return plan(w, d, d, "week"
 func plan(w io.Writer, shown, all *document.Document, report string) error {
 	m := newMaker(shown)
 	out := planJSON{envelope: envelope{Schema, report}, Made: m.at(all.Now), Demo: all.Demo, Complete: all.Complete(),
-		Gaps: []gapJSON{}, Notes: append([]string{}, all.Notes...), Days: []dayJSON{}}
+		Gaps: gaps(all), Notes: append([]string{}, all.Notes...), Days: []dayJSON{}}
 	if g := all.Garden; g != nil {
 		out.Garden = gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()}
 	}
 	out.Forecast, out.Second, out.Credits = m.forecast(), m.second(all), append([]string{}, all.Credits()...)
-	for _, g := range all.Gaps() {
-		out.Gaps = append(out.Gaps, gapJSON{g.Date.String(), g.Plantings, layers(g.Layers)})
-	}
 	for i := range shown.Plans {
 		out.Days = append(out.Days, m.day(&shown.Plans[i]))
 	}
 	out.Sources = m.sources()
 	return write(w, out)
+}
+
+// gaps lists what today's and tomorrow's tasks need and is not known.
+func gaps(d *document.Document) []gapJSON {
+	out := []gapJSON{}
+	for _, g := range d.Gaps() {
+		out = append(out, gapJSON{g.Date.String(), append([]string{}, g.Plantings...), append([]string{}, g.Beds...), layers(g.Layers)})
+	}
+	return out
 }
 
 func (m *maker) forecast() forecastJSON { return m.provenance(m.d.Forecast) }

@@ -16,6 +16,8 @@ type waterJSON struct {
 	Made     *time.Time   `json:"made"`
 	Demo     bool         `json:"demo"`
 	Forecast forecastJSON `json:"forecast"`
+	Complete bool         `json:"complete"`
+	Gaps     []gapJSON    `json:"gaps"`
 	Notes    []string     `json:"notes"`
 	Credits  []string     `json:"credits"`
 	Beds     []bedJSON    `json:"beds"`
@@ -35,6 +37,8 @@ type bedJSON struct {
 	Borrowed  *string        `json:"borrowed"`
 	Assumed   []string       `json:"assumed"`
 	Start     string         `json:"start"`
+	Cover     *string        `json:"cover"`
+	Share     *rangeJSON     `json:"share_of_outdoor"`
 	Days      []waterDayJSON `json:"days"`
 	Swing     *swingJSON     `json:"swing"`
 	Season    *seasonJSON    `json:"season"`
@@ -45,6 +49,10 @@ type waterDayJSON struct {
 	Past          bool        `json:"past"`
 	ET0           *float64    `json:"reference_mm"`
 	Way           string      `json:"reference_by"`
+	Outside       *float64    `json:"reference_outdoors_mm"`
+	Draws         *rangeJSON  `json:"reference_range_mm"`
+	Logged        bool        `json:"by_logger"`
+	Own           bool        `json:"by_share_of_logged_days"`
 	Rain          *rangeJSON  `json:"rain_mm"`
 	By            string      `json:"rain_by"`
 	Chance        *float64    `json:"rain_chance"`
@@ -76,6 +84,7 @@ type adviceJSON struct {
 	Verdict  string     `json:"verdict"`
 	MM       float64    `json:"water_mm"`
 	Litres   float64    `json:"water_l"`
+	Span     *rangeJSON `json:"water_range_l"`
 	EachPot  *float64   `json:"each_pot_l"`
 	PerPlant *float64   `json:"per_plant_l"`
 	Run      *float64   `json:"run_min"`
@@ -109,7 +118,7 @@ type seasonJSON struct {
 
 // Words of the account for programs, by its numbers.
 var (
-	notWords     = [...]string{"", "nothing_grows", "no_date", "no_table", "no_weather", "other_air"}
+	notWords     = [...]string{"", "nothing_grows", "no_date", "no_table", "no_weather"}
 	startWords   = [...]string{"unknown", "sown", "soaked"}
 	tellerWords  = [...]string{"", "gauge", "station", "forecast_not_measured", "ahead", "unknown", "none_can_fall"}
 	verdictWords = [...]string{"none", "enough", "water", "wait_for_rain", "look_first"}
@@ -119,7 +128,7 @@ var (
 // Water writes the beds in focus with all their days.
 func Water(w io.Writer, d *document.Document) error {
 	m := newMaker(d)
-	out := waterJSON{envelope: envelope{Schema, "water"}, Made: m.at(d.Now), Demo: d.Demo, Forecast: m.forecast(), Notes: append([]string{}, d.Notes...),
+	out := waterJSON{envelope: envelope{Schema, "water"}, Made: m.at(d.Now), Demo: d.Demo, Forecast: m.forecast(), Complete: d.Complete(), Gaps: gaps(d), Notes: append([]string{}, d.Notes...),
 		Credits: append([]string{}, d.Credits()...), Beds: []bedJSON{}, Cautions: m.words.WaterCautions()}
 	if g := d.Garden; g != nil {
 		out.Garden = gardenJSON{g.Name, g.Place.Lat, g.Place.Lon, m.zone.String()}
@@ -159,6 +168,10 @@ func (m *maker) bed(b *ledger.Bed) bedJSON {
 	for _, p := range b.Plantings {
 		out.Plantings = append(out.Plantings, p.Name)
 	}
+	if b.Cover != "" {
+		share := plainRange(b.Share)
+		out.Cover, out.Share = text(string(b.Cover)), &share
+	}
 	if b.Lead != nil {
 		out.Lead = &b.Lead.Name
 	}
@@ -196,6 +209,10 @@ func (m *maker) waterDay(b *ledger.Bed, d *ledger.Day) waterDayJSON {
 		Left: m.stored(b, d.Left), Night: m.stored(b, d.Night), HeededLeft: m.stored(b, d.Heeded.Left), HeededUsed: round(d.Heeded.Used), Gap: d.Gap, Taken: round(d.Taken), Caught: round(d.Caught)}
 	// lacks_mm runs from the smaller to the greater number, as every range here does.
 	out.Lacks = m.stored(b, risk.Range{Lo: min(d.Lacks.Lo, d.Lacks.Hi), Mid: d.Lacks.Mid, Hi: max(d.Lacks.Lo, d.Lacks.Hi)})
+	if b.Cover != "" {
+		draws := plainRange(d.Under.Draws)
+		out.Outside, out.Draws, out.Logged, out.Own = number(d.Under.Outside), &draws, d.Under.Logged, d.Under.Own
+	}
 	if d.By != ledger.RainUnknown {
 		r := plainRange(d.Rain)
 		out.Rain = &r
@@ -213,6 +230,10 @@ func (m *maker) advice(b *ledger.Bed, d *ledger.Day) *adviceJSON {
 		Chance: number(a.Chance), Sure: a.Sure.String(), Gauge: a.Gauge, NoLeaves: a.NoLeaves, Text: m.words.WaterLine(b, d)}
 	for _, c := range a.Causes {
 		out.Causes = append(out.Causes, whyWords[c])
+	}
+	if a.Span != (risk.Range{}) {
+		span := plainRange(a.Span)
+		out.Span = &span
 	}
 	if a.Verdict == ledger.WaitForRain {
 		x := round(a.IfDry)

@@ -63,7 +63,7 @@ func TestWaterUnknownIsNull(t *testing.T) {
 	assert.InDelta(t, 84, bed.Days[9].Advice.Litres, 1e-9)
 	assert.InDelta(t, 210, *bed.Days[9].Advice.Run, 1e-9)
 	assert.Nil(t, bed.Days[9].Advice.Cans)
-	assert.Equal(t, "other_air", *v.Beds[5].Not)
+	assert.Equal(t, "no_table", *v.Beds[5].Not)
 	assert.Empty(t, v.Beds[5].Days)
 }
 
@@ -88,7 +88,7 @@ func TestEveryValueOfTheAccountHasAWord(t *testing.T) {
 	count(int(ledger.LookFirst)+1, func(k int, _ *ledger.Bed, day *ledger.Day) { day.Advice.Verdict = ledger.Verdict(k) })
 	count(int(ledger.RainNone), func(k int, _ *ledger.Bed, day *ledger.Day) { day.By = ledger.RainGauge + ledger.RainBasis(k) })
 	count(int(ledger.StartSoaked)+1, func(k int, b *ledger.Bed, _ *ledger.Day) { b.Start = ledger.StartBasis(k) })
-	count(int(ledger.OtherAir)+1, func(k int, b *ledger.Bed, _ *ledger.Day) { b.Why = ledger.Why(k) })
+	count(int(ledger.NoWeather)+1, func(k int, b *ledger.Bed, _ *ledger.Day) { b.Why = ledger.Why(k) })
 }
 
 // A garden without beds has no account: the list is empty, not missing.
@@ -112,4 +112,19 @@ func TestFieldsOfDrySoil(t *testing.T) {
 	assert.Subset(t, got, under("plantings[].dry_soil.", "ks.p10 ks.p50 ks.p90 set_kept.p10 set_kept.p50 set_kept.p90"))
 	soil := out["plantings"].([]any)[0].(map[string]any)["dry_soil"].(map[string]any)
 	assert.InDelta(t, 0.9, soil["set_kept"].(map[string]any)["p50"], 1e-12)
+}
+
+// Under a cover the share, the pull outdoors and the ends of the litres are told, from
+// the smaller to the greater.
+func TestWaterUnderCover(t *testing.T) {
+	d := reporttest.Covered(t, risk.Metric)
+	v, _ := read(t, func(w *bytes.Buffer) error { return jsonout.Water(w, d) })
+	bed := v["beds"].([]any)[0].(map[string]any)
+	assert.Equal(t, "tunnel", bed["cover"])
+	assert.Equal(t, map[string]any{"p10": 0.65, "p50": 0.72, "p90": 0.82}, bed["share_of_outdoor"])
+	day := bed["days"].([]any)[9].(map[string]any)
+	assert.InDelta(t, 7, day["reference_outdoors_mm"], 1e-9)
+	assert.Equal(t, map[string]any{"p10": 4.55, "p50": 5.04, "p90": 5.74}, day["reference_range_mm"])
+	assert.Equal(t, false, day["by_logger"])
+	assert.Equal(t, map[string]any{"p10": 70.0, "p50": 84.0, "p90": 96.0}, day["advice"].(map[string]any)["water_range_l"])
 }

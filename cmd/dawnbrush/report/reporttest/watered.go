@@ -53,7 +53,7 @@ func Account(g *risk.Garden) *ledger.Account {
 		}
 		a.Beds = append(a.Beds, b)
 	}
-	a.Beds[5].Why, a.Beds[6].Why = ledger.OtherAir, ledger.Nothing
+	a.Beds[5].Why, a.Beds[6].Why = ledger.NoTable, ledger.Nothing
 	a.Beds[1].Plantings = append(a.Beds[1].Plantings, &g.Plantings[0])
 	a.Beds[1].Swing = ledger.Swing{Known: true, Share: 1.4, Uneven: true}
 	a.Beds[2].Assumed, a.Beds[2].Borrowed = []string{"loam"}, "the numbers of the pumpkin stand for it"
@@ -113,4 +113,19 @@ func advise(a *ledger.Account, zone *time.Location) {
 	a.Beds[4].Days[10].Advice.From, a.Beds[4].Days[10].Advice.To = from.AddDate(0, 0, 1), to.AddDate(0, 0, 1)
 	a.Beds[1].Start, a.Beds[3].Days[9].Chance = ledger.StartUnknown, forecast.Known(0.7)
 	a.Beds[1].Days[9].Left = risk.Range{Lo: 0.1, Mid: 0.5, Hi: 0.9}
+}
+
+// Covered is Watered with the first bed under a tunnel.
+func Covered(t testing.TB, units risk.Units) *document.Document {
+	d := Watered(t, units)
+	b := &d.Water.Beds[0]
+	b.Cover, b.Share = risk.Tunnel, risk.Range{Lo: 0.65, Mid: 0.72, Hi: 0.82}
+	for i := range b.Days {
+		day := &b.Days[i]
+		day.Rain, day.By, day.Chance = risk.Range{}, ledger.RainNone, forecast.Value{}
+		day.ET0, day.Under = forecast.Known(5.04), ledger.Under{Outside: forecast.Known(7), Draws: risk.Range{Lo: 4.55, Mid: 5.04, Hi: 5.74}}
+	}
+	a := &b.Days[9].Advice
+	a.Span, a.Sure = risk.Range{Lo: 70, Mid: 84, Hi: 96}, risk.Likely
+	return d
 }

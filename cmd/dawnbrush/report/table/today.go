@@ -296,7 +296,12 @@ func notKnown(w words.Words, d *document.Document) []string {
 		lines = append(lines, s)
 	}
 	for _, g := range d.Gaps() {
-		lines = append(lines, w.Day(g.Date)+", "+words.List(g.Plantings)+": "+w.Layers(g.Layers)+" not known while the flowers are open")
+		if len(g.Plantings) > 0 {
+			lines = append(lines, w.Day(g.Date)+", "+words.List(g.Plantings)+": "+w.Layers(g.Layers)+" not known while the flowers are open")
+		}
+		if len(g.Beds) > 0 {
+			lines = append(lines, w.Day(g.Date)+", water of "+words.List(g.Beds)+": "+w.Layers(g.Layers)+" not known in hours to come")
+		}
 	}
 	return append(lines, d.Notes...)
 }

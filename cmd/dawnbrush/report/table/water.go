@@ -58,6 +58,12 @@ func Water(w io.Writer, d *document.Document) error {
 			}
 		}
 	}
+	if lines := notKnown(k.Words, d); !d.Complete() && len(lines) > 0 {
+		k.heading("Not known")
+		for _, l := range lines {
+			k.hanging("  ", 4, l)
+		}
+	}
 	k.reckoned()
 	k.heading("Mind")
 	for _, c := range k.WaterCautions() {
@@ -201,16 +207,13 @@ func (k *waterReport) days(b *ledger.Bed) error {
 		columns = slices.Delete(columns, 1, 2)
 	}
 	columns[len(columns)-1].width = k.rest(columns)
-	from, to := k.d.Water.Today.AddDays(-k.back()), k.d.Water.Today.AddDays(shownAhead)
 	var rows [][]string
-	for i := range b.Days {
-		if day := &b.Days[i]; !day.Date.Before(from) && day.Date.Before(to) {
-			row := k.row(b, day)
-			if k.narrow() {
-				row = slices.Delete(row, 1, 2)
-			}
-			rows = append(rows, row)
+	for _, day := range k.shown(b) {
+		row := k.row(b, day)
+		if k.narrow() {
+			row = slices.Delete(row, 1, 2)
 		}
+		rows = append(rows, row)
 	}
 	if len(rows) == 0 {
 		k.para("  ", "No day is known.")
@@ -256,10 +259,32 @@ func (k *waterReport) left(b *ledger.Bed, d *ledger.Day) string {
 	if b.NoStore {
 		return "-"
 	}
+	return k.LeftNumber(k.leftOn(d), k.ends(b))
+}
+
+// leftOn is what is left on a day: as it is, on later ones where the advice is followed.
+func (k *waterReport) leftOn(d *ledger.Day) risk.Range {
 	if d.Date.After(k.d.Water.Today) {
-		return k.LeftNumber(d.Heeded.Left)
+		return d.Heeded.Left
 	}
-	return k.LeftNumber(d.Left)
+	return d.Left
+}
+
+// ends tells whether what is left is written with its ends: where they lie far apart on
+// one of the days shown of a bed, for all of them.
+func (k *waterReport) ends(b *ledger.Bed) bool {
+	return slices.ContainsFunc(k.shown(b), func(d *ledger.Day) bool { return k.LeftWide(k.leftOn(d)) })
+}
+
+// shown gives the days of a bed that its table has.
+func (k *waterReport) shown(b *ledger.Bed) (out []*ledger.Day) {
+	from, to := k.d.Water.Today.AddDays(-k.back()), k.d.Water.Today.AddDays(shownAhead)
+	for i := range b.Days {
+		if day := &b.Days[i]; !day.Date.Before(from) && day.Date.Before(to) {
+			out = append(out, day)
+		}
+	}
+	return out
 }
 
 // told says evenness, season, and on what the account rests.
@@ -286,6 +311,7 @@ func (k *waterReport) told(b *ledger.Bed) {
 		rests += "; taken for what the garden file does not tell: " + words.List(b.Assumed)
 	}
 	say("Rests on", rests)
+	say("Under cover", k.WaterUnder(b))
 }
 
 // reckoned says once what the columns mean and from what the pull of the air was
@@ -298,7 +324,7 @@ func (k *waterReport) reckoned() {
 	}
 	k.hanging("  ", 4, "After FAO Irrigation and Drainage Paper 56 (1998); `dawnbrush workings DATE BED` shows every term of a day.")
 	k.hanging("  ", 4, draws+"used: what left this bed, by plants and bare soil; left: "+
-		"share in the morning of the water that roots can take. Days ahead take it that what stands to do is done. "+
+		"share in the morning of the water that roots can take, for all days from its least to its most where one of them is in wide doubt. Days ahead take it that what stands to do is done. "+
 		"Given ?: before the first watering that you noted, anything may have been. Rain told by: gauge, your own; near by, a station; forecast, not measured; per cent, its chance.")
 	ways := k.ways()
 	for from := 0; from < len(ways); {

@@ -153,7 +153,7 @@ func TestWaterSaysItsDoubts(t *testing.T) {
 	for _, want := range []string{"22 gauge", "6 forecast", "forecast, not measured", "from the high and the low alone, for humidity, wind or sun are not known: less sure",
 		"Mon 13 July: not known: taken from the days around", "uneven by our own limit (no paper gives one)", "an inch a week, rain counted", "120 L saved against the rule",
 		"no watering is noted, so nothing is compared", "loam", "local watering restrictions come first", "fit to drink or too salty", "rain 70 %; if it does not come, a quarter of its water is left that evening",
-		"Not reckoned: neither light nor wind in there is known"} {
+		"Not reckoned: no table of crops tells how much"} {
 		assert.Contains(t, out, want)
 	}
 	assert.Contains(t, strings.Join(strings.Fields(text(t, "today", reporttest.Watered(t, risk.Metric))), " "), "water uneven this week by our own limit: bed 4; uneven water is behind blossom-end rot")
@@ -197,5 +197,87 @@ func TestWorkingsOfWater(t *testing.T) {
 	assert.Contains(t, out, "Water of tubs (tomatoes)")
 	assert.NotContains(t, out, "north trellis")
 	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tunnel"}
-	assert.Contains(t, text(t, "workings", d), "Not reckoned: neither light nor wind")
+	assert.Contains(t, text(t, "workings", d), "Not reckoned: no table of crops")
 }
+
+// Under a cover every report tells the litres as a range, and that they rest on a share
+// of outdoor evaporation; the workings name both pulls and where the share is from.
+func TestWaterUnderCoverSaysSo(t *testing.T) {
+	d := reporttest.Covered(t, risk.Metric)
+	for _, report := range []string{"today", "water"} {
+		out := strings.Join(strings.Fields(text(t, report, d)), " ")
+		assert.Contains(t, out, "roughly 84 L (70 to 96 L)", report)
+		assert.Contains(t, out, "likely, by a share of outdoor evaporation", report)
+	}
+	out := strings.Join(strings.Fields(text(t, "week", d)), " ")
+	assert.Contains(t, out, "70-96 L")
+	assert.Contains(t, out, "north trellis: under a cover, by a share of outdoor evaporation")
+	out = strings.Join(strings.Fields(text(t, "water", d)), " ")
+	assert.Contains(t, out, "the air in the tunnel draws a share of what it draws outdoors, 65 to 82 % by papers that differ")
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "north trellis"}
+	out = strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	assert.Contains(t, out, "ET0 outdoors 7.00 mm FAO56 eq 53")
+	assert.Contains(t, out, "ET0 5.04 mm 0.72 of it, 0.65 to 0.82 by papers that differ (ledger.tunnel.mid, .least, .most); 4.55 to 5.74")
+	d.Water.Beds[0].Days[9].Under.Logged = true
+	out = strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	assert.Contains(t, out, "FAO56 eq 53 by the logger, in still air")
+}
+
+// The workings say why a watering is as much as it is: on a square metre, by what lacks
+// beyond the readily available water, by the share that reaches the roots.
+func TestWorkingsSayWhyADoseIsSoMuch(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	b := &d.Water.Beds[0]
+	b.Bed.Watering = risk.Furrow
+	day := &b.Days[9]
+	day.Roots, day.RAW, day.Advice.MM, day.Advice.Litres = 0.8, 30, 48, 480
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: b.Bed.Name}
+	out := strings.Join(strings.Fields(text(t, "workings", d)), " ")
+	for _, want := range []string{"0.60 reaches the roots: ledger.surface_efficiency", "on a square metre 48.0 mm / 0.60 = 80 L let out", "18 mm of it lack beyond RAW",
+		"watered in time it would be about 50 L"} {
+		assert.Contains(t, out, want)
+	}
+	day.RAW = 60
+	assert.NotContains(t, text(t, "workings", d), "beyond RAW")
+	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tubs"}
+	assert.Contains(t, strings.Join(strings.Fields(text(t, "workings", d)), " "), "It is the day's use alone")
+}
+
+// The column of what is left reads evenly: all its days have both ends or none has,
+// whichever day is in wide doubt.
+func TestLeftReadsEvenly(t *testing.T) {
+	for _, at := range []int{-1, 2, 9, 11} {
+		d := reporttest.Watered(t, risk.Metric)
+		d.Focus.Bed = "north trellis"
+		b := &d.Water.Beds[0]
+		for i := range b.Days {
+			x := b.Days[i].Left.Mid
+			r := risk.Range{Lo: max(0, x-0.03), Mid: x, Hi: x + 0.03}
+			if i == at {
+				r = risk.Range{Lo: max(0, x-0.2), Mid: x, Hi: x + 0.2}
+			}
+			b.Days[i].Left, b.Days[i].Heeded.Left = r, r
+		}
+		out := text(t, "water", d)
+		ranges, all := 0, 0
+		for line := range strings.Lines(out) {
+			m := dayRow.FindStringSubmatch(strings.TrimRight(line, "\n"))
+			if m == nil {
+				continue
+			}
+			all++
+			if m[1] != "" {
+				ranges++
+			}
+		}
+		require.Equal(t, 11, all, out)
+		if at < 0 {
+			assert.Zero(t, ranges)
+		} else {
+			assert.Equal(t, all, ranges, "day %d", at)
+		}
+	}
+}
+
+// dayRow matches a row of a bed's table up to what is left, and there its ends.
+var dayRow = regexp.MustCompile(`^  (?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ .*?(?:\s(\d+-\d+)|\s\d+)(?:\s{2,}(?:water|no water|feel|wait).*)?$`)

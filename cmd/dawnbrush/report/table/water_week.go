@@ -18,12 +18,16 @@ func (k *week) water() error {
 		dates = append(dates, k.d.Plans[i].Date)
 	}
 	var rows [][]string
+	var under []string
 	not, used := map[ledger.Why][]string{}, map[ledger.Verdict]bool{}
 	for i := range k.d.Water.Beds {
 		b := &k.d.Water.Beds[i]
 		if b.Why != ledger.Reckoned {
 			not[b.Why] = append(not[b.Why], b.Bed.Name)
 			continue
+		}
+		if b.Cover != "" {
+			under = append(under, b.Bed.Name)
 		}
 		row := []string{k.split(b.Bed.Name, mostNameWidth)}
 		for _, date := range dates {
@@ -45,7 +49,10 @@ func (k *week) water() error {
 		k.para("  ", k.WaterCells(func(v ledger.Verdict) bool { return used[v] })+". Later days take it that each day's advice is followed and rain comes by its chance. "+
 			"`dawnbrush water` tells more.")
 	}
-	for y := ledger.NoDate; y <= ledger.OtherAir; y++ {
+	if len(under) > 0 {
+		k.hanging("  ", 4, words.List(under)+": "+k.UnderCover())
+	}
+	for y := ledger.NoDate; y <= ledger.NoWeather; y++ {
 		if names := not[y]; len(names) > 0 {
 			k.hanging("  ", 4, words.List(names)+": "+k.WaterNot(y))
 		}

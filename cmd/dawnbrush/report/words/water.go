@@ -140,13 +140,20 @@ func (w Words) Left(r risk.Range) string {
 	return s
 }
 
-// LeftNumber writes it in per cent for a column: "33", "20-60" where the ends lie
-// far apart.
-func (w Words) LeftNumber(r risk.Range) string {
-	if r.Hi-r.Lo > wideLeft {
-		return whole(100*r.Lo) + "-" + whole(100*r.Hi)
+// LeftWide tells whether the ends of what is left lie far apart.
+func (w Words) LeftWide(r risk.Range) bool { return r.Hi-r.Lo > wideLeft }
+
+// LeftNumber writes it in per cent for a column: "33", or with its ends "20-60". A
+// column that has one entry with ends has all with them, or it would seem to jump.
+func (w Words) LeftNumber(r risk.Range, ends bool) string {
+	lo, hi := whole(100*r.Lo), whole(100*r.Hi)
+	switch {
+	case !ends:
+		return whole(100 * r.Mid)
+	case lo == hi:
+		return lo
 	}
-	return whole(100 * r.Mid)
+	return lo + "-" + hi
 }
 
 // runs says what runs.
@@ -156,7 +163,7 @@ var runs = map[risk.Watering]string{risk.Drip: "of drip", risk.Soaker: "of soake
 // Dose says how much water a bed gets: "14 L, 42 min of drip"; "24 L, 2.5 cans, 3 L a
 // pot"; a plant's part where it is given by hand.
 func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
-	parts := []string{w.Litres(a.Litres)}
+	parts := []string{w.roughly(a)}
 	if s := w.measure(b, a); s != "" {
 		parts = append(parts, s)
 	}
@@ -167,6 +174,16 @@ func (w Words) Dose(b *risk.Bed, a *ledger.Advice) string {
 		parts = append(parts, w.Litres(a.PerPlant)+" a plant")
 	}
 	return strings.Join(parts, ", ")
+}
+
+// roughly writes the litres of an advice, with their ends where they are not sure:
+// "roughly 20 L (18 to 23)".
+func (w Words) roughly(a *ledger.Advice) string {
+	s := w.Litres(a.Litres)
+	if lo, hi := w.LitresNumber(a.Span.Lo), w.LitresNumber(a.Span.Hi); lo != hi {
+		return "roughly " + s + " (" + lo + " to " + hi + " " + w.LitresUnit() + ")"
+	}
+	return s
 }
 
 // measure says how long or how many cans, "" where neither is told.
@@ -183,6 +200,9 @@ func (w Words) measure(b *risk.Bed, a *ledger.Advice) string {
 // DoseShort writes it for a narrow place, an entry a line: "9 gal", "42 min".
 func (w Words) DoseShort(b *risk.Bed, a *ledger.Advice) []string {
 	out := []string{w.Litres(a.Litres)}
+	if lo, hi := w.LitresNumber(a.Span.Lo), w.LitresNumber(a.Span.Hi); lo != hi {
+		out[0] = lo + "-" + hi + " " + w.LitresUnit()
+	}
 	switch {
 	case a.Run > 0:
 		out = append(out, w.runShort(a.Run))

@@ -181,6 +181,9 @@ func (w Words) WaterSure(b *ledger.Bed, d *ledger.Day) string {
 		s = "sure"
 	case risk.Likely:
 		s = "likely"
+		if b.Cover != "" {
+			s += ", by a share of outdoor evaporation"
+		}
 	default:
 		s = "not sure"
 		if why := w.WaterDoubt(b, d); why != "" {
@@ -205,6 +208,8 @@ func (w Words) WaterDoubt(b *ledger.Bed, d *ledger.Day) string {
 		return "how wet the soil was at first is not known, and no watering is noted"
 	case b.Start == ledger.StartUnknown && d.Left.Hi-d.Left.Lo > wideLeft:
 		return "how wet the soil was at first is not known"
+	case b.Cover != "" && d.Left.Hi-d.Left.Lo > wideLeft:
+		return "what evaporates in there is a share of what does outdoors, and papers differ on it"
 	case d.Gap:
 		return "the weather of days before is not known"
 	case d.By == ledger.RainForecast:

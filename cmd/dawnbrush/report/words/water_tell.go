@@ -22,8 +22,6 @@ func (w Words) WaterNot(y ledger.Why) string {
 		return "no table of crops tells how much water this one takes"
 	case ledger.NoWeather:
 		return "not even the temperature is known"
-	case ledger.OtherAir:
-		return "neither light nor wind in there is known, and no rain falls: feel the soil each morning"
 	}
 	return ""
 }
@@ -37,6 +35,32 @@ func (w Words) WaterStart(b ledger.StartBasis) string {
 		return "full after a soaking"
 	}
 	return "anything between dry and full, until a soaking or a noted watering tells more"
+}
+
+// WaterUnder says what stands for the air under a bed's cover, "" under the open sky:
+// "under a tunnel: 65 to 82 % of what evaporates outdoors, by papers that differ".
+func (w Words) WaterUnder(b *ledger.Bed) string {
+	if b.Cover == "" {
+		return ""
+	}
+	logged, own := false, false
+	for i := range b.Days {
+		logged, own = logged || b.Days[i].Under.Logged, own || b.Days[i].Under.Own
+	}
+	s := "the air in the " + string(b.Cover) + " draws a share of what it draws outdoors, " + w.PercentNumber(forecast.Known(b.Share.Lo)) + " to " +
+		w.Percent(b.Share.Hi) + " by papers that differ, for less light and wind get in; no rain does"
+	if logged {
+		s += ". On days that the logger tells, by its warmth and humidity, in still air under 60 to 80 % of the light"
+	}
+	if own {
+		s += "; on the others by the share that those days had"
+	}
+	return s
+}
+
+// UnderCover says in short on what the litres of beds under a cover rest.
+func (w Words) UnderCover() string {
+	return "under a cover, by a share of outdoor evaporation; no rain counts"
 }
 
 // RainBy says who told the rain of a day, "" where that needs no word.

@@ -33,7 +33,7 @@ func TestEveryValueOfTheAccountHasWords(t *testing.T) {
 		for by := ledger.RainGauge; by <= ledger.RainNone; by++ {
 			once("rain", w.RainBy(by))
 		}
-		for y := ledger.Nothing; y <= ledger.OtherAir; y++ {
+		for y := ledger.Nothing; y <= ledger.NoWeather; y++ {
 			once("not reckoned", w.WaterNot(y))
 		}
 		for s := ledger.StartUnknown; s <= ledger.StartSoaked; s++ {
@@ -72,8 +72,12 @@ func TestLeft(t *testing.T) {
 	assert.Equal(t, "half of its water left (a quarter to two thirds)", w.Left(at(0.25, 0.5, 0.67)))
 	assert.Equal(t, "hardly any of its water left", w.Left(at(0, 0.02, 0.04)))
 	assert.Equal(t, "all of its water left", w.Left(at(1, 1, 1)))
-	assert.Equal(t, "33", w.LeftNumber(at(0.3, 0.33, 0.36)))
-	assert.Equal(t, "20-60", w.LeftNumber(at(0.2, 0.33, 0.6)))
+	assert.Equal(t, "33", w.LeftNumber(at(0.3, 0.33, 0.36), false))
+	assert.Equal(t, "30-36", w.LeftNumber(at(0.3, 0.33, 0.36), true))
+	assert.Equal(t, "33", w.LeftNumber(at(0.33, 0.33, 0.33), true))
+	assert.Equal(t, "20-60", w.LeftNumber(at(0.2, 0.33, 0.6), true))
+	assert.True(t, w.LeftWide(at(0.2, 0.33, 0.6)))
+	assert.False(t, w.LeftWide(at(0.3, 0.33, 0.36)))
 }
 
 // The sentences of the sample's day, whole.
