@@ -196,3 +196,8 @@ func (f *frame) highest() forecast.Value {
 	}
 	return forecast.Known(f.tmax)
 }
+
+// at gives the instant so many hours after the frame's begin, to the second.
+func (f *frame) at(h float64) time.Time {
+	return f.start.Add(time.Duration(h * float64(time.Hour))).Round(time.Second)
+}

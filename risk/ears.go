@@ -174,13 +174,13 @@ func (m *Model) fillEars() {
 				days[d].alone = days[d].shaken
 			}
 		}
-		heat := corn.earHeat(&m.past, p.FirstFemale)
+		heat := m.heatOn(p, corn)
 		for k := range m.out.Days {
 			day := &m.out.Days[k]
 			if day.Plantings[i].State != OtherAir {
 				e := corn.ears(days, day.Date.DaysSince(p.FirstFemale))
 				if e.Known {
-					e.heat(heat, corn.d.HeatLoss)
+					e.heat(heat)
 				}
 				day.Plantings[i].Ears = e
 			}

@@ -22,31 +22,55 @@ func (h *history) degreeDays(k int, limit float64) (sum float64, known bool) {
 	return sum / float64(n), true
 }
 
-// earHeat gives the degree days of heat on the ears from the first silk on, as long as
-// silks take pollen: the days that stand for anthesis. [chosen, status chosen]
-// A day that is not known has none at best and as many as the mean of the known ones at
-// worst. The ends are those of the kernels: most heat is Lo.
-func (m *cornModel) earHeat(past *history, first forecast.Date) Range {
-	sum, known, n := 0.0, 0, m.earDays()
+// earHeat is the heat on a planting's ears while silks take pollen, which stands for
+// anthesis. [chosen, status chosen] Lo is the worst for the kernels.
+type earHeat struct {
+	degreeDays Range
+	lost       Range // the exponent of what it leaves of the kernels
+}
+
+// heatOn sums the heat of the silks' days up. A day that is not known has none at best
+// and as much as the mean of the known ones at worst.
+func (m *Model) heatOn(p *Planting, corn *cornModel) earHeat {
+	var sum, lost Range
+	known, n := 0, corn.earDays()
 	for d := range n {
-		if x, ok := past.degreeDays(past.index(first.AddDays(d)), m.d.HeatAbove); ok {
-			sum, known = sum+x, known+1
+		date := p.FirstFemale.AddDays(d)
+		if x, ok := m.past.degreeDays(m.past.index(date), corn.d.HeatAbove); ok {
+			sum.add(Range{x, x, x}, 1)
+			lost.add(corn.heatLoss(m.learned.Thirst, p, date), x)
+			known++
 		}
 	}
-	more := 0.0
 	if known > 0 {
-		more = sum / float64(known) * float64(n-known)
+		more := float64(n-known) / float64(known)
+		for _, r := range []*Range{&sum, &lost} {
+			r.add(Range{Lo: r.Lo, Mid: r.Mid / 2}, more)
+		}
 	}
-	return Range{sum + more, sum + more/2, sum}
+	return earHeat{sum, lost}
+}
+
+// heatLoss gives the share of the kernels that a degree day of a date takes. Irrigated and
+// other fields stand for soil that wants for nothing and soil with nothing left, straight
+// between by Ks; those other fields had some water, so that dry soil may do worse. Without
+// an account of the bed's water corn counts as watered, and as dry at worst. [chosen]
+func (m *cornModel) heatLoss(t Thirst, p *Planting, date forecast.Date) Range {
+	ks, ok := t[ThirstDay{p.Name, date}]
+	if !ok {
+		ks = Range{0, 1, 1}
+	}
+	at := func(ks float64) float64 { return m.d.HeatLossDry + (m.d.HeatLoss-m.d.HeatLossDry)*ks }
+	return Range{at(ks.Lo), at(ks.Mid), at(ks.Hi)}
 }
 
 // heat takes from the kernels what heat on the ears costs beside the pollen it kills:
 // ears that got fresh pollen lost kernels too [Cicchino10, status read], and sweet corn
 // loses a steady share of its yield for each degree day. [DhaWil22, status read]
 // That the shares multiply is the form of a regression on the logarithm of yield.
-func (e *Ears) heat(degreeDays Range, loss float64) {
-	e.Heat = degreeDays
-	e.HeatLeft = Range{math.Exp(-loss * degreeDays.Lo), math.Exp(-loss * degreeDays.Mid), math.Exp(-loss * degreeDays.Hi)}
+func (e *Ears) heat(h earHeat) {
+	e.Heat = h.degreeDays
+	e.HeatLeft = Range{math.Exp(-h.lost.Lo), math.Exp(-h.lost.Mid), math.Exp(-h.lost.Hi)}
 	for _, r := range []*Range{&e.Filled, &e.Shaken, &e.Part[Butt], &e.Part[Middle], &e.Part[Tip]} {
 		r.Lo, r.Mid, r.Hi = r.Lo*e.HeatLeft.Lo, r.Mid*e.HeatLeft.Mid, r.Hi*e.HeatLeft.Hi
 	}

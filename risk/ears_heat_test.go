@@ -28,8 +28,11 @@ func TestDegreeDaysOnTheEars(t *testing.T) {
 		assert.Equal(t, e.Heat.Lo, e.Heat.Hi, "all days are known")
 	}
 	one := Ears{Filled: Range{1, 1, 1}}
-	one.heat(Range{1, 1, 1}, l.crop("sweet-corn").Corn.HeatLoss)
-	assert.InDelta(t, 0.995, one.Filled.Mid, 0.0005)
+	rate := newCornModelOf(l).heatLoss(nil, &Planting{}, ohio.date)
+	one.heat(earHeat{Range{1, 1, 1}, rate})
+	assert.InDelta(t, 0.995, one.Filled.Mid, 0.0005, "irrigated")
+	assert.InDelta(t, 0.995, one.Filled.Hi, 0.0005)
+	assert.InDelta(t, 0.98, one.Filled.Lo, 0.0005, "not irrigated, for nobody keeps an account of the water")
 }
 
 func newCornModelOf(l *lab) *cornModel {
@@ -60,6 +63,35 @@ func TestHeatOfUnknownDays(t *testing.T) {
 	assert.Less(t, e.Heat.Hi, e.Heat.Mid)
 	assert.Less(t, e.Heat.Mid, e.Heat.Lo)
 	assert.Less(t, e.HeatLeft.Lo, e.HeatLeft.Hi)
+}
+
+// The account of a bed's water tells what a degree day takes: 0.5 % where corn wants for
+// nothing, 2 % where nothing is left [DhaWil22, status read], straight between.
+func TestWaterTellsWhatHeatTakes(t *testing.T) {
+	l := newLab(t)
+	m, p := newCornModelOf(l), &Planting{Name: "corn"}
+	for ks, want := range map[float64]float64{1: 0.005, 0: 0.02, 0.5: 0.0125} {
+		rate := m.heatLoss(Thirst{{"corn", ohio.date}: {ks, ks, ks}}, p, ohio.date)
+		assert.InDelta(t, want, rate.Lo, 1e-12)
+		assert.InDelta(t, want, rate.Mid, 1e-12)
+		assert.InDelta(t, want, rate.Hi, 1e-12)
+	}
+	g, s, d := clearForecast(t, "sweet-corn")
+	hot := sine(s.Start().In(g.Place.Zone), 5, 29, 6, 18, 3, 0.25, nil)
+	ears := func(ks Range) Ears {
+		thirst := Thirst{}
+		for k := range 20 {
+			thirst[ThirstDay{"sweet-corn", g.Plantings[0].FirstFemale.AddDays(k)}] = ks
+		}
+		day, ok := NewModelWith(g, Learned{Thirst: thirst}).Assess(hot, d, 1).Day(d)
+		require.True(t, ok)
+		return day.Plantings[0].Ears
+	}
+	wet, dry := ears(Range{1, 1, 1}), ears(Range{0.2, 0.3, 0.4})
+	assert.Less(t, dry.Filled.Mid, wet.Filled.Mid)
+	assert.Less(t, dry.HeatLeft.Hi, wet.HeatLeft.Hi)
+	kept := mattersOf(g, hot, d, Learned{Thirst: Thirst{{"sweet-corn", d}: {1, 1, 1}}})
+	assert.Zero(t, kept.input(t, "corn.heat_loss").Moves, "told by the account")
 }
 
 // How much a degree day takes, by whether the field was watered, moves what is told of hot days.

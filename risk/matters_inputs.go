@@ -19,7 +19,7 @@ func (b *bench) inputs() []input {
 		out = append(out, b.hand(), b.curve("window.offer", 1, "h", func(t *trial) *crop.Curve { return &t.c.Window.Offer }),
 			b.curve("window.receptive", 1, "h", func(t *trial) *crop.Curve { return &t.c.Window.Receptive }))
 	case crop.Wind:
-		out = append(out, b.rows(), b.rowsRun(), b.firstTassel())
+		out = append(out, b.rows(), b.rowsRun(), b.firstTassel(), b.dryHeat())
 	case crop.Self:
 		name := b.p.Crop.Self.MeanParam()
 		out = append(out, b.curve(name, cultivarHeat, "degC", func(t *trial) *crop.Curve { return &t.self().Mean }),
@@ -166,6 +166,21 @@ func (b *bench) firstFlower() input {
 func (b *bench) rows() input {
 	return input{told(chosenDoubt("planting.rows", 1, fewRows, "rows", "one row to a block"), float64(b.p.Rows), b.p.Rows > 0),
 		CanTell, func(t *trial, x float64) { t.planting().Rows = int(x) }}
+}
+
+// dryHeat is what a degree day of heat takes from corn, by whether it has water. An account
+// of the bed's water closes it.
+func (b *bench) dryHeat() input {
+	c := b.p.Crop.Corn
+	d := source.Param{Name: "corn.heat_loss", Kind: source.Span, Unit: "per degC day", Range: &source.Interval{Low: c.HeatLoss, High: c.HeatLossDry}}
+	if p, ok := b.param("corn.heat_loss"); ok {
+		d.Key, d.Where, d.Status = p.Key, p.Where, p.Status
+	}
+	d.Note = "irrigated fields and others; a [[bed]] with its water in the garden file tells which"
+	if _, kept := b.a.Learned.Thirst[ThirstDay{b.p.Name, b.date}]; kept {
+		d.Range, d.Note = &source.Interval{Low: c.HeatLoss, High: c.HeatLoss}, "the account of the bed's water tells"
+	}
+	return input{d, CanTell, func(t *trial, x float64) { t.corn().HeatLoss = x }}
 }
 
 // rowsRun is how the rows lie on the compass: it says something of few rows whose length

@@ -41,7 +41,6 @@ var cornFields = []cropField{
 	{"corn.rh_limit", LeftToBooks, func(t *trial) *float64 { return &t.corn().RHLimit }},
 	{"corn.heat_full", LeftToBooks, func(t *trial) *float64 { return &t.corn().HeatFull }},
 	{"corn.heat_nil", LeftToBooks, func(t *trial) *float64 { return &t.corn().HeatNil }},
-	{"corn.heat_loss", LeftToBooks, func(t *trial) *float64 { return &t.corn().HeatLoss }},
 	{"corn.age_rate", LeftToBooks, func(t *trial) *float64 { return &t.corn().AgeRate }},
 	{"corn.silk_fresh", CanMeasure, func(t *trial) *float64 { return &t.corn().SilkFresh }},
 	{"corn.silk_days", CanMeasure, func(t *trial) *float64 { return &t.corn().SilkDays }},

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"slices"
+	"strings"
 
 	"dawnbrush/forecast"
 	"dawnbrush/risk/memory"
@@ -33,13 +34,29 @@ func Remember(g *Garden, entries []memory.Entry, today forecast.Date) *Garden {
 		if k >= 0 {
 			out.Plantings[k].remember(e)
 		}
-		if e.Planting == "" && e.Kind == memory.Spray { // of the whole garden
-			for i := range out.Plantings {
-				out.Plantings[i].remember(e)
+		for i := range out.Plantings {
+			if p := &out.Plantings[i]; k < 0 && p.among(e) {
+				p.remember(e)
 			}
 		}
 	}
 	return &out
+}
+
+// among tells whether an entry about the whole garden, or about the bed, is about the
+// planting: a spray of either, a cover of the bed, where it grows on the day.
+func (p *Planting) among(e *memory.Entry) bool {
+	switch {
+	case e.Kind != memory.Spray && e.Kind != memory.Cover:
+		return false
+	case e.Planting == "":
+		return e.Kind == memory.Spray
+	}
+	begun := p.Transplanted
+	if begun.IsZero() {
+		begun = p.Sown
+	}
+	return strings.EqualFold(p.Bed, e.Planting) && !begun.After(e.Date) && (p.Finished.IsZero() || !p.Finished.Before(e.Date))
 }
 
 // remember applies one entry; they come in order of their days.

@@ -36,6 +36,29 @@ func TestRemember(t *testing.T) {
 	assert.Empty(t, g.Plantings[0].Brushed)
 }
 
+// A note about a bed is about all that grows in it on the day, and about nothing else; a
+// planting that is called like the bed keeps the note to itself.
+func TestNotesOfABed(t *testing.T) {
+	g, _, date := learnGarden(t)
+	c := g.Plantings[0].Crop
+	in := func(name, bed string) Planting { return Planting{Name: name, Crop: c, Bed: bed, Cover: RowCover} }
+	g.Plantings = []Planting{in("a", "bed 5"), in("b", "Bed 5"), in("gone", "bed 5"), in("later", "bed 5"), in("other", "bed 6")}
+	g.Plantings[2].Finished, g.Plantings[3].Transplanted = date.AddDays(-9), date.AddDays(2)
+	got := Remember(g, []memory.Entry{
+		{Kind: memory.Cover, Planting: "bed 5", Date: date.AddDays(-2)},
+		{Kind: memory.Spray, Planting: "bed 5", Date: date.AddDays(-1), Product: "soap", Interval: forecast.Known(3)},
+	}, date)
+	for _, p := range got.Plantings {
+		of := p.Name == "a" || p.Name == "b"
+		assert.Equal(t, map[bool]Cover{true: Open, false: RowCover}[of], p.Cover, p.Name)
+		assert.Equal(t, of, p.PickFrom == date.AddDays(2), p.Name)
+	}
+	g.Plantings = append(g.Plantings, in("bed 5", "elsewhere"))
+	got = Remember(g, []memory.Entry{{Kind: memory.Cover, Planting: "bed 5", Date: date}}, date)
+	assert.Equal(t, RowCover, got.Plantings[0].Cover)
+	assert.Equal(t, Open, got.Plantings[5].Cover)
+}
+
 // A summer lived: forecasts and entries of some days; the plan of a given morning
 // differs in the stated way with and without them.
 func TestTheDiaryMovesThePlan(t *testing.T) {

@@ -29,12 +29,9 @@ var (
 	mountain = time.FixedZone("MST", -7*3600)
 )
 
-func rows(t testing.TB, name string, skip int) ([]map[string]string, int) {
+func rows(t testing.TB, name string) []map[string]string {
 	t.Helper()
 	b := feedtest.Recording(t, name)
-	for range skip {
-		b = b[bytes.IndexByte(b, '\n')+1:]
-	}
 	r := csv.NewReader(bytes.NewReader(b))
 	r.FieldsPerRecord = -1
 	head, err := r.Read()
@@ -51,7 +48,7 @@ func rows(t testing.TB, name string, skip int) ([]map[string]string, int) {
 		}
 		out = append(out, m)
 	}
-	return out, len(out)
+	return out
 }
 
 // reading gives a number within bounds, unknown for NA, - and sentinels.
@@ -70,7 +67,7 @@ func same(v float64) float64 { return v }
 // hours of rain (after FAO-56 eq. 50; 0.17 from Greensboro's measured sun).
 func newYork(t testing.TB, airport string) station {
 	t.Helper()
-	data, _ := rows(t, "stations/nyc_EWR_JFK_LGA_2013_hourly.csv", 0)
+	data := rows(t, "stations/nyc_EWR_JFK_LGA_2013_hourly.csv")
 	places := map[string]forecast.Place{
 		"EWR": {Lat: 40.69, Lon: -74.17, Zone: eastern}, "JFK": {Lat: 40.64, Lon: -73.78, Zone: eastern}, "LGA": {Lat: 40.78, Lon: -73.87, Zone: eastern}}
 	s := forecast.New(time.Date(2013, 1, 1, 0, 0, 0, 0, eastern), time.Date(2014, 1, 1, 0, 0, 0, 0, eastern))
@@ -123,7 +120,7 @@ func sunFromRange(s *forecast.Series, p forecast.Place) {
 // heavy, for the file has hardly any.
 func phoenix(t testing.TB) station {
 	t.Helper()
-	data, _ := rows(t, "stations/phoenix_metar_2015.csv", 0)
+	data := rows(t, "stations/phoenix_metar_2015.csv")
 	sky := map[string]float64{"Clear": 0, "Partly Cloudy": 0.4, "Scattered Clouds": 0.45, "Mostly Cloudy": 0.75}
 	rain := map[string]float64{"Light Rain": 0.5, "Rain": 2, "Heavy Rain": 8, "Light Thunderstorms and Rain": 1,
 		"Thunderstorms and Rain": 4, "Heavy Thunderstorms and Rain": 10}
@@ -157,35 +154,9 @@ func phoenix(t testing.TB) station {
 	return station{"Phoenix 2015", forecast.Place{Lat: 33.43, Lon: -112.01, Zone: mountain}, s}
 }
 
-// greensboro reads the typical year: measured-type radiation; rain taken as
-// tenths of a millimetre; hours stamped at their end.
+// greensboro gives the typical year.
 func greensboro(t testing.TB) station {
 	t.Helper()
-	data, _ := rows(t, "stations/greensboro_NC_tmy3_723170.csv", 1)
-	s := forecast.New(time.Date(2005, 1, 1, 0, 0, 0, 0, eastern), time.Date(2006, 1, 1, 0, 0, 0, 0, eastern))
-	col := func(r map[string]string, prefix string) string {
-		for k, v := range r {
-			if strings.HasPrefix(k, prefix) && !strings.Contains(k, "source") && !strings.Contains(k, "uncert") {
-				return v
-			}
-		}
-		return ""
-	}
-	for i, r := range data {
-		if i >= len(s.Hours) {
-			break
-		}
-		h := &s.Hours[i]
-		h.Origin = forecast.OriginObserved
-		h.Temp = reading(col(r, "Dry-bulb"), same, -60, 60)
-		h.DewPoint = reading(col(r, "Dew-point"), same, -60, 60)
-		h.RH = reading(col(r, "RHum"), same, 1, 100)
-		h.Wind = reading(col(r, "Wspd"), same, 0, 75)
-		h.Radiation = reading(col(r, "GHI (W"), same, 0, 1400)
-		h.Rain = reading(col(r, "Lprecip depth"), func(v float64) float64 { return max(0, v) / 10 }, 0, 300)
-		if !h.Rain.IsKnown() {
-			h.Rain = forecast.Known(0)
-		}
-	}
-	return station{"Greensboro TMY", forecast.Place{Lat: 36.1, Lon: -79.95, Zone: eastern}, s}
+	place, s := feedtest.Greensboro(t, 2005)
+	return station{"Greensboro TMY", place, s}
 }

@@ -245,8 +245,9 @@ type Corn struct {
 	ShedDrying        float64        // mm/h that a film on the tassel loses in such an hour; slower air sheds later
 	RHLimit           float64        // %, anthers stay shut above
 	HeatFull, HeatNil float64        // degC
-	HeatLoss          float64        // share of the kernels that a degree day of heat on the silks takes beside the pollen it kills ...
-	HeatAbove         float64        // degC from which such days count
+	HeatLoss          float64        // share of the kernels that a degree day of heat on the silks takes beside the pollen it kills, watered ...
+	HeatLossDry       float64        // ... and not watered
+	HeatAbove         float64        // degC above which such days count
 	AgeRate           float64        // per kPa h
 	AgeThreshold      float64        // kPa
 	AgeHours          float64        // h in the air

@@ -161,7 +161,7 @@ func (s section) corn() *Corn {
 		ShedDrying: s.number("shed_drying", "mm/h"),
 		RHLimit:    s.number("rh_limit", "%"),
 		HeatFull:   s.number("heat_full", degC), HeatNil: s.number("heat_nil", degC),
-		HeatLoss: s.number("heat_loss", "per degC day"), HeatAbove: s.number("heat_above", degC),
+		HeatLoss: s.number("heat_loss", "per degC day"), HeatLossDry: s.number("heat_loss_dry", "per degC day"), HeatAbove: s.number("heat_above", degC),
 		AgeRate: s.number("age_rate", "per kPa h"), AgeThreshold: s.number("age_threshold", "kPa"),
 		AgeHours:  s.number("age_hours", hours),
 		Carry:     s.curve("carry", "m/s at 2 m", share),

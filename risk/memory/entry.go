@@ -53,7 +53,7 @@ type Entry struct {
 	Date     forecast.Date `json:"date"`               // the garden's day it is about
 	At       time.Time     `json:"at,omitzero"`        // the instant it is about, UTC; zero when only the day is known
 	Kind     Kind          `json:"kind"`               //
-	Planting string        `json:"planting,omitempty"` // name in the garden file; "" for the whole garden
+	Planting string        `json:"planting,omitempty"` // name in the garden file, of a planting or of a bed with several; "" for the whole garden
 	Replaces string        `json:"replaces,omitempty"` // the entry it amends
 	Removed  bool          `json:"removed,omitempty"`  // with Replaces: takes the entry back
 

@@ -73,6 +73,11 @@ func (p *program) listNotes(want noteChoice) error {
 		if filter.Planting, err = p.plantingAmong(s, g, filter, want.planting); err != nil {
 			return err
 		}
+		for i := range g.Plantings {
+			if p := &g.Plantings[i]; p.Name == filter.Planting {
+				filter.Bed = p.Bed
+			}
+		}
 		if entries, err = s.Entries(p.ctx, filter); err != nil {
 			return err
 		}

@@ -149,7 +149,7 @@ func (c *checker) words() {
 	switch where := c.spec.where; {
 	case where == nowhere && e.Planting != "":
 		c.fault("a note of %s is about the whole garden", k)
-	case where == inPlanting && e.Planting == "":
+	case (where == inPlanting || where == inBed) && e.Planting == "":
 		c.fault("it does not tell the planting")
 	}
 	c.text("the product", e.Product, longestText, c.spec.text == product)

@@ -45,7 +45,7 @@ func columns() []column {
 		timeColumn("at", "instant it is about, RFC 3339; empty when only the day is known", func(e *memory.Entry) *time.Time { return &e.At }),
 		{Column{"kind", strings.Join(kinds(), ", ")}, func(e *memory.Entry) string { return string(e.Kind) },
 			func(e *memory.Entry, s string) error { e.Kind = memory.Kind(s); return nil }},
-		textColumn("planting", "its name in the garden file; empty for the whole garden", func(e *memory.Entry) *string { return &e.Planting }),
+		textColumn("planting", "its name in the garden file, or the name of a bed of several; empty for the whole garden", func(e *memory.Entry) *string { return &e.Planting }),
 		textColumn("replaces", "id of the entry it amends or takes back", func(e *memory.Entry) *string { return &e.Replaces }),
 		yesColumn("removed", "yes when it takes an entry back", func(e *memory.Entry) *bool { return &e.Removed }),
 	}

@@ -118,6 +118,9 @@ func (in *intake) planting(e *memory.Entry, line int) {
 	if p, ok := z.named(e.Planting); ok && p.Name == e.Planting {
 		return
 	}
+	if s := specOf(e.Kind); s != nil && s.beds() && z.isBed(e.Planting) {
+		return
+	}
 	err := z.unknown(e.Planting, "Entries of plantings that are gone come in with --former")
 	in.fault(line, "planting", err.Remedy, "%s", err.Message)
 }

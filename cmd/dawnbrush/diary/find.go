@@ -100,6 +100,11 @@ func Complete(words []string, g *risk.Garden) []string {
 			out = append(out, g.Plantings[i].Name)
 		}
 	}
+	if s.beds() && g != nil {
+		for i := range g.Beds {
+			out = append(out, g.Beds[i].Name)
+		}
+	}
 	if s.where == somewhere {
 		out = append(out, wholeGarden[0])
 	}

@@ -18,8 +18,9 @@ type where uint8
 
 const (
 	nowhere    where = iota // the whole garden, never a planting
-	anywhere                // a planting or nothing
-	somewhere               // a planting or the words "whole garden"
+	anywhere                // a planting, a bed or nothing
+	somewhere               // a planting, a bed or the words "whole garden"
+	inBed                   // a planting or a bed
 	inPlanting              // a planting
 )
 
@@ -182,8 +183,8 @@ func careForm(k memory.Kind) spec {
 	off := func(on bool, word string) choice {
 		return choice{[]string{word}, func(e *memory.Entry) { e.On = on }, func(e *memory.Entry) bool { return e.On == on }}
 	}
-	return spec{where: inPlanting, also: []string{"covered", "net"}, choices: []choice{off(true, "on"), off(false, "off")}, choose: "on or off?",
-		Form: Form{Pattern: "cover on|off PLANTING", Example: "cover off squash", Meaning: "row cover or insect net put on or taken off"}}
+	return spec{where: inBed, also: []string{"covered", "net"}, choices: []choice{off(true, "on"), off(false, "off")}, choose: "on or off?",
+		Form: Form{Pattern: "cover on|off PLANTING|BED", Example: "cover off squash", Meaning: "row cover or insect net put on or taken off"}}
 }
 
 // lookForm gives the forms about what was seen and picked.
@@ -214,5 +215,5 @@ func lookForm(k memory.Kind) spec {
 				Meaning: "fruit picked, the misshapen among them, and the weight of all"}}
 	}
 	return spec{where: anywhere, also: []string{"remarks"}, text: remark,
-		Form: Form{Pattern: `remark "TEXT" [PLANTING]`, Example: `remark "first hummingbird"`, Meaning: "anything else worth keeping"}}
+		Form: Form{Pattern: `remark "TEXT" [PLANTING|BED]`, Example: `remark "first hummingbird"`, Meaning: "anything else worth keeping"}}
 }

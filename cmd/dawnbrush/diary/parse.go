@@ -184,7 +184,12 @@ func (s *sentence) isName(ts []token) bool {
 		words = append(words, pieces(t.low)...)
 		strange = strange || !s.spec.taken(t.low)
 	}
-	return strange && len(s.place.exactly(words)) > 0
+	if !strange {
+		return false
+	}
+	exact := s.place.exactly(words)
+	_, _, bed := s.place.bed(words, exact)
+	return bed || len(exact) > 0
 }
 
 func isNumeral(low string) bool {

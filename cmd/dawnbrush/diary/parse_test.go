@@ -80,7 +80,7 @@ func TestParse(t *testing.T) {
 		{`rain 2,5 mm`, rain(2.5)},
 		{`rain 0 mm`, rain(0)},
 		{`water 20L bed 2`, entry(memory.Water, zucchini, func(e *memory.Entry) { e.Amount = known(20) })},
-		{`water 20L bed 5`, entry(memory.Water, "late corn", func(e *memory.Entry) { e.Amount = known(20) })}, // two grow there, the water is the bed's
+		{`water 20L bed 5`, entry(memory.Water, "bed 5", func(e *memory.Entry) { e.Amount = known(20) })}, // two grow there, the water is the bed's
 		{`water 2 gal zucchini`, entry(memory.Water, zucchini, func(e *memory.Entry) { e.Amount = known(7.570823568) })},
 		{`water 45min drip east patch`, entry(memory.Water, squash, func(e *memory.Entry) { e.Minutes = known(45) })},
 		{`watered 1.5 h drip whole garden`, entry(memory.Water, "", func(e *memory.Entry) { e.Minutes = known(90) })},

@@ -61,13 +61,6 @@ func (z gazetteer) exactly(words []string) []*risk.Planting {
 	return nil
 }
 
-// isBed tells whether the words are the whole name of a bed, and no planting's.
-func (z gazetteer) isBed(words []string) bool {
-	bed := func(p *risk.Planting) bool { return slices.Equal(words, pieces(p.Bed)) }
-	found := z.exactly(words)
-	return len(found) > 0 && !slices.ContainsFunc(found, func(p *risk.Planting) bool { return !bed(p) })
-}
-
 // those gives the plantings of a kind.
 func (z gazetteer) those(want func(*risk.Planting) bool) []*risk.Planting {
 	var out []*risk.Planting

@@ -6,7 +6,6 @@ import (
 
 	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/risk"
-	"dawnbrush/risk/memory"
 )
 
 // wholeGarden are the words for every planting at once.
@@ -38,11 +37,11 @@ func (s *sentence) rest() *Error {
 		}
 		return nil
 	}
-	p, err := s.resolve(left)
+	name, err := s.resolve(left)
 	if err != nil {
 		return err
 	}
-	s.entry.Planting = p.Name
+	s.entry.Planting = name
 	return nil
 }
 
@@ -134,29 +133,34 @@ func oneText(ts []token) (string, bool) {
 	return typed(ts), true
 }
 
-// resolve finds the one planting that words mean.
-func (s *sentence) resolve(ts []token) (*risk.Planting, *Error) {
+// resolve finds the name of the one planting that words mean; of a bed with several, or
+// with none, the bed's where the note may be about one.
+func (s *sentence) resolve(ts []token) (string, *Error) {
 	if len(ts) == 0 {
-		return nil, refuse(s.place.offer()+". "+s.spec.write(), "which planting is it about?")
+		return "", refuse(s.place.offer()+". "+s.spec.write(), "which planting is it about?")
 	}
 	if len(ts) == 1 {
 		if p, ok := s.place.named(ts[0].raw); ok {
-			return p, nil
+			return p.Name, nil
 		}
 	}
 	found := s.place.find(piecesOf(ts))
+	if len(found) == 1 {
+		return found[0].Name, nil
+	}
+	bed, holds, ok := s.place.bed(piecesOf(ts), found)
 	switch {
-	case len(found) == 1:
-		return found[0], nil
-	case len(found) > 1 && s.spec.Kind == memory.Water && s.place.isBed(piecesOf(ts)):
-		return found[0], nil // water is the bed's, whichever planting of it bears the note
+	case ok && s.spec.beds():
+		return bed, nil
+	case ok && len(holds) > 0:
+		return "", s.place.ofBed(bed, holds, s.spec)
 	case len(found) > 1:
-		return nil, s.place.several(typed(ts), found)
+		return "", s.place.several(typed(ts), found)
 	}
 	if p, ok := s.wholeNameAmong(ts); ok {
-		return p, nil
+		return p.Name, nil
 	}
-	return nil, s.notUnderstood(ts)
+	return "", s.notUnderstood(ts)
 }
 
 func piecesOf(ts []token) []string {
@@ -253,6 +257,12 @@ func (s *sentence) split(ts []token) *Error {
 	case len(ts) == 1 && len(s.place.find(piecesOf(ts))) > 0:
 		return s.noTextFound()
 	}
+	for k := 1; k < len(ts) && !s.spec.beds(); k++ {
+		words := piecesOf(ts[k:])
+		if bed, holds, ok := s.place.bed(words, s.place.find(words)); ok && len(holds) > 0 {
+			return s.place.ofBed(bed, holds, s.spec)
+		}
+	}
 	last := ts[len(ts)-1:]
 	if len(ts) == 1 {
 		last = nil
@@ -278,11 +288,9 @@ func (s *sentence) options(ts []token) []option {
 			return
 		}
 		if len(place) > 0 {
-			p, exact := s.placeOf(place)
-			if p == nil {
+			if o.planting, o.exact = s.placeOf(place); o.planting == "" {
 				return
 			}
-			o.planting, o.exact = p.Name, exact
 		} else if s.spec.where != anywhere {
 			return
 		}
@@ -308,23 +316,27 @@ func trimmed(ts []token, followed bool) []token {
 	return ts
 }
 
-// placeOf finds the planting of words among a text; nil when there is not one.
-func (s *sentence) placeOf(ts []token) (p *risk.Planting, exact bool) {
+// placeOf finds the name of the planting, or of the bed, of words among a text; "" when
+// there is not one.
+func (s *sentence) placeOf(ts []token) (name string, exact bool) {
 	if len(ts) > 1 && slices.ContainsFunc(ts, func(t token) bool { return t.quoted }) {
-		return nil, false
+		return "", false
 	}
 	for len(ts) > 1 && slices.Contains(connectives, ts[0].low) {
 		ts = ts[1:]
 	}
 	if len(ts) == 1 {
 		if p, ok := s.place.named(ts[0].raw); ok {
-			return p, true
+			return p.Name, true
 		}
 	}
 	words := piecesOf(ts)
 	found := s.place.find(words)
-	if len(found) != 1 {
-		return nil, false
+	if len(found) == 1 {
+		return found[0].Name, slices.Equal(pieces(found[0].Name), words)
 	}
-	return found[0], slices.Equal(pieces(found[0].Name), words)
+	if bed, _, ok := s.place.bed(words, found); ok && s.spec.beds() {
+		return bed, true
+	}
+	return "", false
 }

@@ -28,7 +28,8 @@ const (
 type Filter struct {
 	From, To forecast.Date // days the entries are about, both included; zero sets no bound
 	Kinds    []memory.Kind // any of them
-	Planting string        // exactly this one
+	Planting string        // exactly this one ...
+	Bed      string        // ... and with it the notes about this whole bed; empty for none
 }
 
 // AddEntry keeps an entry and gives it as it was kept: with an ID, and with the
@@ -192,7 +193,10 @@ func (s *Store) Entries(ctx context.Context, f Filter) (out []memory.Entry, err 
 	if !f.To.IsZero() {
 		add("e.date <= ?", f.To.String())
 	}
-	if f.Planting != "" {
+	switch {
+	case f.Planting != "" && f.Bed != "":
+		add("e.planting IN (?, ?)", f.Planting, f.Bed)
+	case f.Planting != "":
 		add("e.planting = ?", f.Planting)
 	}
 	if len(f.Kinds) > 0 {

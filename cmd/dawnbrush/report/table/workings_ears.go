@@ -18,7 +18,7 @@ func (k *workings) ears(p *risk.PlantingDay) {
 		", middle "+r(e.Part[risk.Middle])+", tip "+r(e.Part[risk.Tip])+fmt.Sprintf(". %.2f of all silks wait this morning, most of them of the %s.", e.Open, k.EarPart(e.Waits)))
 	k.hanging("  ", 4, "Silks come out evenly over the middle of "+k.cited(pl, "corn.silks_out")+", butt first, take pollen in full for "+k.cited(pl, "corn.silk_fresh")+" and none from "+k.cited(pl, "corn.silk_days")+
 		" on, straight between; one stays empty with the chance exp(-"+k.cited(pl, "corn.fill_rate")+" x the sum of its days' pollen x "+k.cited(pl, "corn.shed")+").")
-	k.hanging("  ", 4, "Heat on the ears while silks take pollen takes kernels beside the pollen it kills: "+k.cited(pl, "corn.heat_loss")+" above "+k.cited(pl, "corn.heat_above")+
+	k.hanging("  ", 4, "Heat on the ears while silks take pollen takes kernels beside the pollen it kills: "+k.cited(pl, "corn.heat_loss")+", up to "+k.cited(pl, "corn.heat_loss_dry")+" by the Ks of the soil, above "+k.cited(pl, "corn.heat_above")+
 		fmt.Sprintf("; %.1f degC days (%.1f to %.1f) leave %.2f (%.2f to %.2f) of them.", e.Heat.Mid, e.Heat.Hi, e.Heat.Lo, e.HeatLeft.Mid, e.HeatLeft.Lo, e.HeatLeft.Hi))
 	if e.Dark > 0 {
 		k.hanging("  ", 4, fmt.Sprintf("Days of shed whose weather is not known: %d; each counts from nothing to a good day.", e.Dark))

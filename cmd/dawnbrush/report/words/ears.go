@@ -12,10 +12,13 @@ import (
 var earParts = map[risk.EarPart]string{risk.Butt: "butts", risk.Middle: "middles", risk.Tip: "tips"}
 
 // ears says what fills: "ears will fill about 8 in 10 kernels, 9 in 10 if shaken;
-// the tips wait for pollen now".
+// the tips wait for pollen now"; and what heat takes beside the pollen where it is much.
 func (w Words) ears(t *risk.Task) string {
 	e := &t.Day.Ears
 	alone := "ears will fill " + w.OfTen(e.Filled, "kernels")
+	if left := e.HeatLeft.Mid; left > 0 && 1-left >= heatTold {
+		alone += " (heat on the silks takes about " + w.Percent(1-left) + ")"
+	}
 	if t.Kind != risk.ShakeTassels {
 		return alone
 	}
@@ -25,6 +28,9 @@ func (w Words) ears(t *risk.Task) string {
 	}
 	return alone + ", " + more + " if shaken; the " + earParts[e.Waits] + " wait for pollen now"
 }
+
+// heatTold is the share of the kernels lost to heat that is worth a word. [chosen: one in twenty]
+const heatTold = 0.05
 
 // EarPart names a part of the ears: "tips".
 func (w Words) EarPart(p risk.EarPart) string { return earParts[p] }

@@ -27,6 +27,10 @@ func TestEarsAreSaid(t *testing.T) {
 	assert.Equal(t, "ears will fill about 8 in 10 kernels, a little more if shaken; the tips wait for pollen now", w.Worth(task))
 	task.Kind = risk.LeaveToBees
 	assert.Equal(t, "ears will fill about 8 in 10 kernels", w.Worth(task))
+	day.Ears.HeatLeft = at(0.96)
+	assert.Equal(t, "ears will fill about 8 in 10 kernels", w.Worth(task))
+	day.Ears.HeatLeft = at(0.88)
+	assert.Equal(t, "ears will fill about 8 in 10 kernels (heat on the silks takes about 12 %)", w.Worth(task))
 	day.Ears = risk.Ears{}
 	assert.Equal(t, "the wind brings the silks about 4 in 10 of a good day's pollen", w.Worth(task))
 }

@@ -22,7 +22,7 @@ var inputNames = map[string]string{
 	"bees.honey.grains_per_visit": "pollen a honey bee brings", "bees.bumble.grains_per_visit": "pollen a bumble bee brings", "bees.squash.grains_per_visit": "pollen a squash bee brings",
 	"corn.shed_from": "hour tassels begin to shed", "corn.shed_to": "hour tassels stop", "corn.rh_limit": "damp that stops tassels", "corn.heat_full": "heat that begins to kill pollen",
 	"corn.heat_nil": "heat that kills all pollen", "corn.age_rate": "ageing of pollen", "corn.silk_fresh": "days that all silks take pollen", "corn.silk_days": "days that silks take pollen",
-	"corn.heat_loss": "kernels that heat takes", "corn.shed_drying": "drying that makes tassels shed",
+	"corn.heat_loss": "kernels that heat takes, by water", "corn.shed_drying": "drying that makes tassels shed",
 	"self.mean": "heat this cultivar bears", "self.mean_night": "warm nights it bears", "self.night": "cold nights it bears", "self.acute_temp": "heat that ends set",
 	"self.acute_hours": "hours of it that end set", "self.alone_temp": "one day's heat that ends set", "weather.temperature": "the forecast's warmth", "weather.wind": "the forecast's wind",
 	"weather.humidity": "the forecast's humidity", "weather.wind_from": "the forecast's wind direction", "weather.cloud": "the forecast's cloud", "weather.rain": "whether it rains",
@@ -168,6 +168,8 @@ func (w Words) Narrow(m *risk.Movement, x *risk.Matters) string {
 		return "hold a wind meter at flower height against the reported wind; tell `shelter` in the garden file"
 	case "planting.minutes_per_flower":
 		return "time yourself over ten flowers; tell it in the garden file"
+	case "corn.heat_loss":
+		return "tell its bed and the soil in the garden file, and note what you water: the account of its water then tells"
 	case "planting.open":
 		return "count the open female flowers in the morning"
 	}

@@ -161,9 +161,13 @@ func (w Words) Holds(d *ledger.Day) string {
 
 // Season compares what was given since the account began with the common rule of an
 // inch a week, rain counted in both, and with what this account would have had given.
+// Before a week is kept nothing is compared: a rule for the week says nothing of a day.
 func (w Words) Season(s ledger.Season) string {
-	if s.Days <= 0 {
+	switch {
+	case s.Days <= 0 || s.Days < 7 && s.Noted:
 		return ""
+	case s.Days < 7:
+		return "no watering is noted: " + w.NoteHint()
 	}
 	text := fmt.Sprintf("in %s the rule of an inch a week, rain counted, would have had you give %s, this account %s", Count(s.Days, "day", "days"), w.Litres(s.Rule), w.Litres(s.Wanted))
 	if !s.Noted {
