@@ -25,8 +25,8 @@ const noteLong = `Writes down what you saw or did in the garden. The plan learns
 how many bees come, how flowers set by bees and by hand, what was brushed,
 watered, sprayed. Say what it is about, the numbers with their units, and the
 planting, in any order after the first word. A planting goes by its name, a part
-of it that no other has, its bed, or its crop when only one planting has it. What
-is done to a bed with several, or seen in it, is noted of the bed.
+of it that no other has, its bed, or its crop when only one planting has it.
+What is done to a bed with several, or seen in it, is noted of the bed.
 
 One line is printed: what was understood. What can be read in two ways is
 refused. dawnbrush note forms lists all forms.`
