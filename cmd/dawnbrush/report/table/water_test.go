@@ -199,3 +199,17 @@ func TestWorkingsOfWater(t *testing.T) {
 	d.Focus = document.Focus{Date: d.Focus.Date, Bed: "tunnel"}
 	assert.Contains(t, text(t, "workings", d), "Not reckoned: neither light nor wind")
 }
+
+// However large a term is, its unit stands beside it.
+func TestTermsKeepTheirUnits(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	d.Focus.Bed = "north trellis"
+	for i := range d.Water.Beds[0].Days {
+		d.Water.Beds[0].Days[i].TAW = 1040
+	}
+	out := text(t, "workings", d)
+	assert.Regexp(t, `(?m)^  TAW +1040\.00 mm  FAO56 eq 82`, out)
+	for line := range strings.Lines(out) {
+		assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
+	}
+}
