@@ -46,7 +46,11 @@ you know what to count: each moved alone between the ends of its doubt.`,
 			if d.Focus.Date, err = dayNamed(args[0], d); err != nil {
 				return err
 			}
-			if err := focus(d, args[1]); err != nil && (matters || !bedNamed(d, args[1])) {
+			err = focus(d, args[1])
+			switch bed := err != nil && bedNamed(d, args[1]); {
+			case bed && matters:
+				return usage("name a planting or a crop", "%q is a bed: what matters is told of plantings", args[1])
+			case err != nil && !bed:
 				return err
 			}
 			if matters {
