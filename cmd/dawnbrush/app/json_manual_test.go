@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
+	"path/filepath"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,4 +30,25 @@ func TestFormsAreDocumented(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Every report that a command names itself stands in the manual's list of them.
+func TestReportNamesAreDocumented(t *testing.T) {
+	manual, err := os.ReadFile("../docs/json.md")
+	require.NoError(t, err)
+	row := regexp.MustCompile("(?m)^\\| `report` \\|.*$").Find(manual)
+	require.NotEmpty(t, row)
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	named := regexp.MustCompile(`(?:"report": |"report":|Report: |Written\(p\.out, )"([a-z ]+)"`)
+	found := 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range named.FindAllSubmatch(text, -1) {
+			found++
+			assert.Contains(t, string(row), "`"+string(m[1])+"`", file)
+		}
+	}
+	assert.GreaterOrEqual(t, found, 8)
 }
