@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 	"time"
 
 	"dawnbrush/cmd/dawnbrush/config"
@@ -127,7 +128,7 @@ func faultCount(n int) string {
 
 // units gives what --units asks for, else the garden's.
 func (p *program) units(g *risk.Garden) (risk.Units, error) {
-	switch u := risk.Units(p.options.units); u {
+	switch u := risk.Units(strings.ToLower(p.options.units)); u {
 	case "":
 		return g.Units, nil
 	case risk.Metric, risk.US:

@@ -72,11 +72,16 @@ func (p *program) runInit(a answers) error {
 	if p.options.json {
 		return jsonout.Written(p.out, "init", path)
 	}
-	next := "Next: add a date to each planting (sown, transplanted or first_female), then\n"
-	if len(a.crops) == 0 {
-		next = "Next: add a [[planting]] for each planting, with the day it was sown, then\n"
+	var steps strings.Builder
+	if a.contact == "" {
+		steps.WriteString("  - write a contact, for weather services ask every program for one\n")
 	}
-	_, err = fmt.Fprintf(p.out, "wrote %s\n%s  dawnbrush check     shows every setting\n  dawnbrush today     makes the plan\n", path, next)
+	if len(a.crops) == 0 {
+		steps.WriteString("  - add a [[planting]] for each planting, with the day it was sown\n")
+	} else {
+		steps.WriteString("  - add a date to each planting: sown, transplanted or first_female\n")
+	}
+	_, err = fmt.Fprintf(p.out, "wrote %s\nNext, in that file:\n%sthen\n  dawnbrush check     shows every setting\n  dawnbrush today     makes the plan\n", path, steps.String())
 	return err
 }
 

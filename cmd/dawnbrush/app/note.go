@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 	"time"
 
@@ -173,8 +174,27 @@ func (p *program) understood(g *risk.Garden, what string, e *memory.Entry) error
 	if caution != "" {
 		fmt.Fprintf(p.err, "mind: %s\n", caution)
 	}
-	_, err = fmt.Fprintf(p.out, "%s as %s, %s: %s (dawnbrush note undo takes it back)\n", what, diary.ShortID(e.ID), entryDay(g, e), said)
+	_, err = fmt.Fprintf(p.out, "%s as %s, %s: %s%s (dawnbrush note undo takes it back)\n", what, diary.ShortID(e.ID), entryDay(g, e), said, wholeBed(g, e))
 	return err
+}
+
+// wholeBed says that water noted for one planting is that of the bed which others
+// share; "" for all else.
+func wholeBed(g *risk.Garden, e *memory.Entry) string {
+	if e.Kind != memory.Water || e.Removed {
+		return ""
+	}
+	at := slices.IndexFunc(g.Plantings, func(p risk.Planting) bool { return strings.EqualFold(p.Name, e.Planting) })
+	if at < 0 || g.Plantings[at].Bed == "" {
+		return ""
+	}
+	bed := g.Plantings[at].Bed
+	for i := range g.Plantings {
+		if p := &g.Plantings[i]; i != at && strings.EqualFold(p.Bed, bed) {
+			return ", for all of " + bed
+		}
+	}
+	return ""
 }
 
 func (p *program) sayEntry(g *risk.Garden, e *memory.Entry) (said, caution string, err error) {

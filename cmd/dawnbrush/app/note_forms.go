@@ -37,8 +37,8 @@ Units: min, h; mm, cm, in; L, gal (US); g, kg, oz, lb; days, weeks. Entries are
 kept in metric units.
 
 A planting goes by its name, a part of it that no other has, its bed, or its
-crop when only one planting has it. Plantings finished before the day go by
-their whole name.
+crop when only one planting has it. Water may name a bed that several share.
+Plantings finished before the day go by their whole name.
 
 Columns of a CSV table, in any order; date and kind are needed:
 

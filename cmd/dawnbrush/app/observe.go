@@ -117,7 +117,7 @@ func stationFaults(path string, faults []station.Fault) error {
 func (p *program) printObserved(got *station.Result, added, amended int, g *risk.Garden) error {
 	if p.options.json {
 		return p.writeJSON(map[string]any{"schema": jsonout.Schema, "report": "observe", "rows": got.Rows, "hours_added": added, "hours_amended": amended, "hours_partly_known": got.Partial,
-			"from": got.Series.Start(), "until": got.Series.End()})
+			"from": got.Series.Start().In(g.Place.Zone), "until": got.Series.End().In(g.Place.Zone)})
 	}
 	w := words.New(g.Units, g.Place.Zone)
 	line := fmt.Sprintf("%s from %s to %s: %s new, %d amended", words.Count(got.Rows, "row", "rows"), w.Moment(got.Series.Start()), w.Moment(got.Series.End()), words.Count(added, "hour", "hours"), amended)

@@ -17,9 +17,10 @@ func (p *program) workings() *cobra.Command {
 		Use:   "workings DATE PLANTING|BED",
 		Short: "walk one day and planting from hour to verdict",
 		Long: `Walks one day and planting from the hours as read to the verdict, with every
-equation, number and source. DATE is like 2026-07-16, or today or tomorrow.
-PLANTING is the name of a planting, or a crop for all plantings of it; the water
-of their beds comes with them. BED is the name of a bed, for its water alone.
+equation, number and source. DATE is like 2026-07-16, or today, tomorrow or
+yesterday. PLANTING is the name of a planting, or a crop for all plantings of
+it; the water of their beds comes with them. BED is the name of a bed, for its
+water alone.
 
 With --what-matters it lists instead which inputs move the verdict most, so that
 you know what to count: each moved alone between the ends of its doubt.`,
@@ -30,7 +31,7 @@ you know what to count: each moved alone between the ends of its doubt.`,
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			switch len(args) {
 			case 0:
-				return []string{"today", "tomorrow"}, cobra.ShellCompDirectiveNoFileComp
+				return []string{"today", "tomorrow", "yesterday"}, cobra.ShellCompDirectiveNoFileComp
 			case 1:
 				return p.named(), cobra.ShellCompDirectiveNoFileComp
 			}
@@ -45,7 +46,11 @@ you know what to count: each moved alone between the ends of its doubt.`,
 			if d.Focus.Date, err = dayNamed(args[0], d); err != nil {
 				return err
 			}
-			if err := focus(d, args[1]); err != nil && (matters || !bedNamed(d, args[1])) {
+			err = focus(d, args[1])
+			switch bed := err != nil && bedNamed(d, args[1]); {
+			case bed && matters:
+				return usage("name a planting or a crop", "%q is a bed: what matters is told of plantings", args[1])
+			case err != nil && !bed:
 				return err
 			}
 			if matters {
@@ -68,17 +73,19 @@ func whatMatters(d *document.Document) {
 	}
 }
 
-// dayNamed reads a date, today or tomorrow; it must lie within the weather.
+// dayNamed reads a date, today, tomorrow or yesterday; it must lie within the weather.
 func dayNamed(word string, d *document.Document) (forecast.Date, error) {
 	day := d.Plans[0].Date
 	switch strings.ToLower(word) {
 	case "today":
 	case "tomorrow":
 		day = day.AddDays(1)
+	case "yesterday":
+		day = day.AddDays(-1)
 	default:
 		var err error
 		if day, err = forecast.ParseDate(word); err != nil {
-			return day, usage("write it as 2026-07-16, or today or tomorrow", "%v", err)
+			return day, usage("write it as 2026-07-16, or today, tomorrow or yesterday", "%v", err)
 		}
 	}
 	days := d.Assessment.Days
@@ -99,9 +106,10 @@ func focus(d *document.Document, word string) error {
 		}
 		names = append(names, name)
 	}
+	planting := strings.Join(names, ", ")
 	if c, ok := d.Crops.Find(word); ok {
 		if !planted(d.Garden, c.Key) {
-			return usage("planted are "+strings.Join(names, ", "), "no %s is planted in this garden", c.Name)
+			return usage("planted are "+planting, "no %s is planted in this garden", c.Name)
 		}
 		d.Focus.Crop = c.Key
 		return nil
@@ -111,10 +119,13 @@ func focus(d *document.Document, word string) error {
 			names = append(names, c.Words()...)
 		}
 	}
-	if near, ok := config.Nearest(word, names); ok {
-		return usage("did you mean "+near+"?", "there is no planting or crop %q", word)
+	for i := range d.Garden.Beds {
+		names = append(names, d.Garden.Beds[i].Name)
 	}
-	return usage("`dawnbrush check` lists the plantings", "there is no planting or crop %q", word)
+	if near, ok := config.Nearest(word, names); ok {
+		return usage("did you mean "+near+"?", "there is no planting, crop or bed %q", word)
+	}
+	return usage("`dawnbrush check` lists the plantings and beds", "there is no planting, crop or bed %q", word)
 }
 
 func planted(g *risk.Garden, key string) bool {

@@ -155,8 +155,8 @@ func (in *reader) checkBedNames(f *File) {
 	}
 	for i := range f.Garden.Plantings {
 		p := &f.Garden.Plantings[i]
-		if f.Garden.Bed(p) != nil || !p.Finished.IsZero() {
-			continue
+		if f.Garden.Bed(p) != nil || !p.Finished.IsZero() || p.Name == "" {
+			continue // that a name is missing is a fault of its own
 		}
 		path := fmt.Sprintf("%s[%d].", plantingTable, i)
 		at, told := in.given[path+"bed"]

@@ -130,7 +130,8 @@ func (in *reader) checkDates(item *node, s scope) {
 	in.warn(item.offset, "add sown, transplanted or first_female", "no date told: when it flowers cannot be foretold")
 }
 
-// checkAgainstToday tells whether a date is out of the question.
+// checkAgainstToday tells whether a date is out of the question. The day that is
+// known may be one of grace, before the zone is read: no hint names it.
 func (in *reader) checkAgainstToday(d dated, s scope) bool {
 	today := in.known.Today
 	if today.IsZero() {
@@ -139,10 +140,10 @@ func (in *reader) checkAgainstToday(d dated, s scope) bool {
 	at, ahead := in.given[s.path+d.key], d.day.DaysSince(today)
 	switch {
 	case ahead > 0 && d.seen:
-		in.fault(at, "write it down when you have seen it; today is "+today.String(), "%s %s has not come yet", d.key, d.day)
+		in.fault(at, "write it down when you have seen it", "%s %s has not come yet", d.key, d.day)
 		return true
 	case ahead > farAhead:
-		in.fault(at, "check the year; today is "+today.String(), "%s %s is more than a year ahead", d.key, d.day)
+		in.fault(at, "check the year", "%s %s is more than a year ahead", d.key, d.day)
 		return true
 	case -ahead > longAgo && s.planting.Finished.IsZero():
 		in.warn(at, "check the year, or add finished", "%s %s is more than a year ago and the planting is not finished", d.key, d.day)

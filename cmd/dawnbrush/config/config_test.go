@@ -271,3 +271,15 @@ func TestLook(t *testing.T) {
 		}
 	}
 }
+
+// A planting without a name has one fault, and no warning that speaks of "" and
+// stands at the head of the file.
+func TestNamelessPlantingIsToldOnce(t *testing.T) {
+	text := "contact = \"me@garden.example\"\n[place]\nlat = 40\nlon = -75\nzone = \"America/New_York\"\n[[bed]]\nname = \"a\"\narea = 2\n[[planting]]\ncrop = \"cucumber\"\nsown = 2026-05-10\n"
+	_, faults := Parse("garden.toml", []byte(text), known(t))
+	require.Len(t, faults.Errors(), 1)
+	assert.Equal(t, "name is missing", faults.Errors()[0].Message)
+	for _, f := range faults {
+		assert.NotContains(t, f.Message, "without bed")
+	}
+}

@@ -108,6 +108,8 @@ func (y *sayer) number(x *slot) []string {
 	}
 	unit := x.words[0].text
 	switch {
+	case v == 1 && len(x.words) > 1 && x.words[1].factor == 1 && x.words[0].text == x.words[1].text+"s":
+		unit = x.words[1].text // 1 day
 	case y.units == risk.US && x.us.text != "":
 		v, unit = v/x.us.factor, x.us.text
 	case unit == "l":
@@ -141,6 +143,9 @@ func (s *spec) taken(low string) bool {
 	return s.knows(low) || isNumeral(low) || err == nil || low == "yesterday" || slices.Contains(wholeGarden, low)
 }
 
+// named writes a day that is looked for in a calendar: "Sun 2026-07-19".
+func named(d forecast.Date) string { return d.Weekday().String()[:3] + " " + d.String() }
+
 // Caution is what to mind with an entry; empty for most.
 func Caution(e *memory.Entry) string {
 	if e.Kind != memory.Spray || e.Removed {
@@ -148,7 +153,7 @@ func Caution(e *memory.Entry) string {
 	}
 	out := "the label and local rules come first; never spray open flowers or while bees fly"
 	if days, ok := e.Interval.Get(); ok && days > 0 {
-		out += "; by the days you gave nothing is picked before " + e.Date.AddDays(int(days)).String()
+		out += "; by the days you gave nothing is picked before " + named(e.Date.AddDays(int(days)))
 	}
 	return out
 }

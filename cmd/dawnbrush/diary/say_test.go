@@ -43,7 +43,7 @@ func TestSay(t *testing.T) {
 func TestCaution(t *testing.T) {
 	e, err := diary.Parse(split(`spray "soap" 3 days zucchini`), in(t))
 	require.NoError(t, err)
-	assert.Equal(t, "the label and local rules come first; never spray open flowers or while bees fly; by the days you gave nothing is picked before 2026-07-19", diary.Caution(&e))
+	assert.Equal(t, "the label and local rules come first; never spray open flowers or while bees fly; by the days you gave nothing is picked before Sun 2026-07-19", diary.Caution(&e))
 	e.Interval = forecast.Known(0)
 	assert.NotContains(t, diary.Caution(&e), "picked")
 	e.Kind = memory.Feed
@@ -98,4 +98,22 @@ func TestComplete(t *testing.T) {
 	assert.NotContains(t, diary.Complete([]string{"rain"}, garden(t)), "zucchini")
 	assert.NotContains(t, diary.Complete([]string{"buds", "zucchini"}, garden(t)), "zucchini", "it was typed already")
 	assert.Empty(t, diary.Complete([]string{"nothing"}, garden(t)))
+}
+
+// One of a thing is said in the singular, and read back the same.
+func TestSayOne(t *testing.T) {
+	for typed, want := range map[string]string{
+		`spray "soap" 1 day zucchini`:             "spray soap 1 day zucchini",
+		`spray "soap" 2 days zucchini`:            "spray soap 2 days zucchini",
+		`bees 5min 1 flower 1 visit zucchini`:     "bees 5 min 1 flower 1 visit zucchini",
+		`beetles 1 on 1 plant zucchini`:           "beetles 1 on 1 plant zucchini",
+		`bees 5 min 10 flowers 3 visits zucchini`: "bees 5 min 10 flowers 3 visits zucchini",
+	} {
+		e, err := diary.Parse(split(typed), in(t))
+		require.NoError(t, err, typed)
+		assert.Equal(t, want, diary.Say(&e, risk.Metric))
+		again, err := diary.Parse(diary.Words(&e), in(t))
+		require.NoError(t, err, typed)
+		assert.Equal(t, e, again)
+	}
 }

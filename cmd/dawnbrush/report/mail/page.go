@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"dawnbrush/cmd/dawnbrush/report/document"
 	"dawnbrush/cmd/dawnbrush/report/table"
@@ -73,6 +74,11 @@ const (
 	// mostColumns is how many columns of a table a phone holds; a wider one becomes
 	// cards. [chosen]
 	mostColumns = 6
+
+	// mostTogether is how long a line of a cell may be that never breaks, in letters:
+	// an amount and its unit stay together. [chosen: "490 gal", "9.5 cans"; four of
+	// them and a name fill a phone]
+	mostTogether = 8
 )
 
 //go:embed page.html.tmpl
@@ -101,6 +107,7 @@ func HTML(d *document.Document, kind Kind, shown *Picture) (string, error) {
 	}
 	t, err := template.New("page").Funcs(template.FuncMap{
 		"lines": func(s string) []string { return strings.Split(s, "\n") }, "words": strings.Fields,
+		"short":   func(s string) bool { return utf8.RuneCountInString(s) <= mostTogether },
 		"trusted": func(s string) template.URL { return template.URL(s) }, // ours: cid: is not among the schemes that the library knows
 	}).Parse(pageText)
 	if err != nil {
@@ -196,12 +203,25 @@ func cards(grid *table.Part) (out []card) {
 		c := card{Title: row[0]}
 		for k := 1; k < len(row); k++ {
 			if value := strings.ReplaceAll(row[k], "\n", ", "); value != "" {
-				c.Facts = append(c.Facts, fact{grid.Titles[k], value})
+				c.Facts = append(c.Facts, factOf(grid.Titles[k], value))
 			}
 		}
 		out = append(out, c)
 	}
 	return out
+}
+
+// units are those that the head of a column may end in.
+var units = []string{"C", "F", "%", "mm", "in", "km/h", "mph", "h"}
+
+// factOf moves the unit from the head of a column to the value: a head is read once
+// over a column, but "rain in: 0" is not read as inches.
+func factOf(title, value string) fact {
+	at := strings.LastIndex(title, " ")
+	if at < 0 || !slices.Contains(units, title[at+1:]) {
+		return fact{title, value}
+	}
+	return fact{title[:at], value + " " + title[at+1:]}
 }
 
 // cleaned gives a part without characters that cannot be seen.

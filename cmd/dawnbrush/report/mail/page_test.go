@@ -149,3 +149,19 @@ func TestSubject(t *testing.T) {
 	require.True(t, d.Complete())
 	assert.Equal(t, "Thu 16 July: nothing to do", mail.Subject(d, mail.Daily))
 }
+
+// On a card each number stands beside its unit, which in a table stands over the
+// column; an amount in a cell never parts from its unit.
+func TestNumbersStandBesideTheirUnits(t *testing.T) {
+	for u, want := range map[risk.Units][]string{
+		risk.Metric: {`<span>high/low:</span> [0-9?]+/[0-9?]+ C<`, `<span>rain:</span> [0-9]+ %<`, `<span>rain:</span> [0-9.?]+ mm<`, `<span>wind:</span> [0-9]+ km/h<`, `<span>bees out:</span> [0-9-]+ of [0-9]+ h<`},
+		risk.US:     {`<span>high/low:</span> [0-9?]+/[0-9?]+ F<`, `<span>rain:</span> [0-9]+ %<`, `<span>rain:</span> [0-9.?]+ in<`, `<span>wind:</span> [0-9]+ mph<`},
+	} {
+		page := pageOf(t, mail.Weekly, u)
+		for _, w := range want {
+			assert.Regexp(t, w, page)
+		}
+		assert.NotRegexp(t, `<span>rain [^<]+:</span>`, page)
+		assert.Contains(t, page, `<span class="whole">no gain</span>`)
+	}
+}

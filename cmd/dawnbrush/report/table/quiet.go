@@ -53,9 +53,9 @@ func quietLines(say words.Words, d *document.Document) []string {
 	if len(left) > 0 {
 		var names []string
 		for _, t := range left {
-			names = append(names, say.DoFor(t)+" "+t.Planting.Name)
+			names = append(names, say.DoFor(t)+" ("+t.Planting.Name+")")
 		}
-		lines = append(lines, "and "+strings.Join(names, ", ")+": see dawnbrush today")
+		lines = append(lines, "also "+strings.Join(names, ", ")+": see dawnbrush today")
 	}
 	return lines
 }
@@ -83,14 +83,14 @@ func quietWater(say words.Words, beds []document.Watering) []string {
 		if hours == "" {
 			hours = say.WaterHours(a)
 		}
-		water = append(water, x.Bed.Bed.Name+" "+strings.Join(say.DoseShort(x.Bed.Bed, a), " or "))
+		water = append(water, x.Bed.Bed.Name+": "+strings.Join(say.DoseShort(x.Bed.Bed, a), ", ")) // "bed 3 28 gal" would read as 328
 	}
 	var out []string
 	if len(water) > 0 {
-		out = append(out, strings.TrimSpace(hours+"  "+say.WaterDo(ledger.Water)+" "+strings.Join(water, ", ")))
+		out = append(out, strings.TrimSpace(hours+"  "+say.WaterDo(ledger.Water)+" "+strings.Join(water, "; ")))
 	}
 	if len(look) > 0 {
-		out = append(out, say.WaterDo(ledger.LookFirst)+" "+words.List(look)+": moist, leave it; dry, water it")
+		out = append(out, say.WaterDo(ledger.LookFirst)+": "+words.List(look)+"; moist, leave it; dry, water it")
 	}
 	return out
 }

@@ -118,7 +118,10 @@ func (t *today) weather(day *risk.Day) string {
 func (t *today) do() {
 	t.heading("Do")
 	work := t.d.DayWork(t.plan)
-	if len(work) == 0 {
+	switch {
+	case len(t.d.Garden.Plantings) == 0:
+		t.hanging("  ", 2, words.NothingPlanted)
+	case len(work) == 0:
 		t.line("  nothing today")
 	}
 	for _, x := range work {

@@ -91,7 +91,7 @@ func TestQuietWater(t *testing.T) {
 	d := reporttest.Watered(t, risk.Metric)
 	d.Plans[0].Tasks = nil
 	require.True(t, d.Work())
-	assert.Equal(t, "05:00-08:00  water north trellis 84 L or 3 h 30, tubs 24 L or 2.5 cans\nfeel the soil bed 4: moist, leave it; dry, water it\nInvented weather.\n", text(t, "quiet", d))
+	assert.Equal(t, "05:00-08:00  water north trellis: 84 L, 3 h 30; tubs: 24 L, 2.5 cans\nfeel the soil: bed 4; moist, leave it; dry, water it\nInvented weather.\n", text(t, "quiet", d))
 	for i := range d.Water.Beds {
 		for j := range d.Water.Beds[i].Days {
 			d.Water.Beds[i].Days[j].Advice = ledger.Advice{Verdict: ledger.Enough}
@@ -114,7 +114,7 @@ func TestQuietKeepsSevenLinesWithWater(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(text(t, "quiet", d)), "\n")
 	require.Len(t, lines, 8, "seven of work, and the credit")
 	assert.Equal(t, 4, strings.Count(strings.Join(lines[:6], "\n"), "hand-pollinate cucumbers"))
-	assert.Equal(t, "and "+strings.Repeat("hand-pollinate cucumbers, north trellis, ", 2)+"hand-pollinate cucumbers, north trellis: see dawnbrush today", lines[6])
+	assert.Equal(t, "also "+strings.Repeat("hand-pollinate (cucumbers, north trellis), ", 2)+"hand-pollinate (cucumbers, north trellis): see dawnbrush today", lines[6])
 }
 
 // Work stands in order of the hour, water among the rest.
@@ -281,3 +281,17 @@ func TestLeftReadsEvenly(t *testing.T) {
 
 // dayRow matches a row of a bed's table up to what is left, and there its ends.
 var dayRow = regexp.MustCompile(`^  (?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ .*?(?:\s(\d+-\d+)|\s\d+)(?:\s{2,}(?:water|no water|feel|wait).*)?$`)
+
+// However large a term is, its unit stands beside it.
+func TestTermsKeepTheirUnits(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	d.Focus.Bed = "north trellis"
+	for i := range d.Water.Beds[0].Days {
+		d.Water.Beds[0].Days[i].TAW = 1040
+	}
+	out := text(t, "workings", d)
+	assert.Regexp(t, `(?m)^  TAW +1040\.00 mm  FAO56 eq 82`, out)
+	for line := range strings.Lines(out) {
+		assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
+	}
+}

@@ -136,6 +136,10 @@ func (k *week) flags(plan *risk.DayPlan) []string {
 
 // plantings prints a row a planting, a word a day, and the legend of the words.
 func (k *week) plantings() error {
+	if len(k.d.Garden.Plantings) == 0 {
+		k.hanging("  ", 2, words.NothingPlanted)
+		return nil
+	}
 	used := map[string]bool{}
 	var rows [][]string
 	for i := range k.d.Garden.Plantings {

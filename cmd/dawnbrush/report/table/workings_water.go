@@ -58,9 +58,14 @@ func (k *workings) account(b *ledger.Bed, d *ledger.Day) error {
 		k.hanging("  ", 4, "Taken for what the garden file does not tell: "+words.List(b.Assumed)+".")
 	}
 	k.blank()
-	columns := []column{{"term", 13, false}, {"", 8, true}, {"where from", 0, false}}
-	columns[2].width = max(20, k.width-2-13-8-3*gridGap)
-	if err := k.grid(columns, k.terms(b, d)); err != nil {
+	rows := k.terms(b, d)
+	value := 8
+	for _, r := range rows {
+		value = max(value, k.columns(r[1])) // a number never parts from its unit
+	}
+	columns := []column{{"term", 13, false}, {"", value, true}, {"where from", 0, false}}
+	columns[2].width = max(20, k.width-2-13-value-3*gridGap)
+	if err := k.grid(columns, rows); err != nil {
 		return err
 	}
 	k.blank()

@@ -6,6 +6,9 @@ import (
 	"dawnbrush/risk"
 )
 
+// NothingPlanted says why there is no plan at all.
+const NothingPlanted = "nothing is planted yet: add a [[planting]] with name and crop to the garden file"
+
 // Line says a task on one line: when, what, where, how many, how long, what it
 // is worth, how sure.
 func (w Words) Line(t *risk.Task) string {

@@ -293,7 +293,7 @@ func (w Words) NoteHint() string {
 	if w.us() {
 		amount = "5 gal"
 	}
-	return "note what you give (`dawnbrush note water " + amount + " bed 2`) and what the gauge reads, and the account can tell"
+	return "note what you give (`dawnbrush note water " + amount + " BED`) and what the gauge reads, and the account can tell"
 }
 
 // WaterLine says a watering on one line: when, what, where, how much, how sure.

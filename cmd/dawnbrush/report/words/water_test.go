@@ -128,7 +128,7 @@ func TestSeasonIsSaid(t *testing.T) {
 	s.Given = 200
 	assert.Equal(t, rule+"; you noted 200 L: the same as by the rule", w.Season(s))
 	s.Noted = false
-	assert.Equal(t, rule+"; no watering is noted, so nothing is compared with it: note what you give (`dawnbrush note water 20 L bed 2`) and what the gauge reads, and the account can tell", w.Season(s))
+	assert.Equal(t, rule+"; no watering is noted, so nothing is compared with it: note what you give (`dawnbrush note water 20 L BED`) and what the gauge reads, and the account can tell", w.Season(s))
 	assert.Empty(t, w.Season(ledger.Season{}))
 	s.Days = 6 // less than the rule's week
 	assert.True(t, strings.HasPrefix(w.Season(s), "no watering is noted: note what you give"))
