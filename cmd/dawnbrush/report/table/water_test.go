@@ -114,7 +114,7 @@ func TestQuietKeepsSevenLinesWithWater(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(text(t, "quiet", d)), "\n")
 	require.Len(t, lines, 8, "seven of work, and the credit")
 	assert.Equal(t, 4, strings.Count(strings.Join(lines[:6], "\n"), "hand-pollinate cucumbers"))
-	assert.Equal(t, "also "+strings.Repeat("hand-pollinate (cucumbers, north trellis), ", 2)+"hand-pollinate (cucumbers, north trellis): see dawnbrush today", lines[6])
+	assert.Equal(t, "also "+strings.Repeat("hand-pollinate 06:10-08:00 (cucumbers, north trellis), ", 2)+"hand-pollinate 06:10-08:00 (cucumbers, north trellis): see dawnbrush today", lines[6])
 }
 
 // Work stands in order of the hour, water among the rest.
