@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/mattn/go-runewidth"
 	"github.com/stretchr/testify/assert"
@@ -212,4 +213,22 @@ func TestTermsKeepTheirUnits(t *testing.T) {
 	for line := range strings.Lines(out) {
 		assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
 	}
+}
+
+// Where no hour of work suits for water, that is said once for all beds.
+func TestNoHoursForWaterIsSaidOnce(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	beds := 0
+	for i := range d.Water.Beds {
+		for k := range d.Water.Beds[i].Days {
+			a := &d.Water.Beds[i].Days[k].Advice
+			if a.Verdict == ledger.Water {
+				a.From, a.To = time.Time{}, time.Time{}
+				beds++
+			}
+		}
+	}
+	require.Greater(t, beds, 1)
+	out := strings.Join(strings.Fields(text(t, "today", d)), " ")
+	assert.Equal(t, 1, strings.Count(out, "your hours of work hold none that suit: before mid-morning if you can"), out)
 }
