@@ -73,9 +73,9 @@ func (p *program) runInit(a answers) error {
 		steps.WriteString("  - write a contact, for weather services ask every program for one\n")
 	}
 	if len(a.crops) == 0 {
-		steps.WriteString("  - add a [[planting]] for each planting, with the day it was sown\n")
+		steps.WriteString("  - add a [[planting]] for each planting, with its number of plants and the day it was sown\n")
 	} else {
-		steps.WriteString("  - add a date to each planting: sown, transplanted or first_female\n")
+		steps.WriteString("  - give each planting plants = 6, or how many, and a date: sown or first_female\n")
 	}
 	_, err = fmt.Fprintf(p.out, "wrote %s\nNext, in that file:\n%sthen\n  dawnbrush check     shows every setting\n  dawnbrush today     makes the plan\n", path, steps.String())
 	return err
