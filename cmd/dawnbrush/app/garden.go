@@ -85,8 +85,14 @@ func (p *program) gardenFile() (path string, text []byte, err error) {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err,
-			hint: "`dawnbrush init` writes one; `dawnbrush today --demo` shows an invented garden"}
+		hint := "`dawnbrush init` writes one; `dawnbrush today --demo` shows an invented garden"
+		switch {
+		case p.options.config != "":
+			hint = "is the name right? `dawnbrush init --config " + path + "` writes one there"
+		case p.env.set("DAWNBRUSH_CONFIG"):
+			hint = "DAWNBRUSH_CONFIG names it: is the name right? `dawnbrush init` writes one there"
+		}
+		return path, nil, &failure{code: exitGarden, message: fmt.Sprintf("there is no garden file %s", path), cause: err, hint: hint}
 	case err != nil:
 		message, hint := unreadable("the garden file", path, err)
 		return path, nil, &failure{code: exitGarden, message: message, hint: hint, cause: err}

@@ -95,6 +95,7 @@ func plainCompletion(root *cobra.Command) {
 	c.RunE = func(*cobra.Command, []string) error { return nil } // its Args let nothing through
 	for _, shell := range c.Commands() {
 		shell.Short = "the script for " + shell.Name()
+		shell.Args = exactly(0, "nothing more")
 	}
 }
 

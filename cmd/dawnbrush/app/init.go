@@ -1,10 +1,7 @@
 package app
 
 import (
-	"bufio"
-	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -12,7 +9,6 @@ import (
 
 	"dawnbrush/cmd/dawnbrush/config"
 	"dawnbrush/cmd/dawnbrush/report/jsonout"
-	"dawnbrush/risk"
 )
 
 // answers are what init asks for; each has a flag.
@@ -50,7 +46,7 @@ func (p *program) runInit(a answers) error {
 	if _, err := os.Stat(path); err == nil && !a.force {
 		return failed(nil, "edit it, or give --force to write it anew", "there is a garden file already: %s", path)
 	}
-	a.units = p.options.units
+	a.units = strings.ToLower(p.options.units)
 	if _, ok := p.env.Terminal(p.env.In); ok {
 		if err := p.ask(&a); err != nil {
 			return err
@@ -77,9 +73,9 @@ func (p *program) runInit(a answers) error {
 		steps.WriteString("  - write a contact, for weather services ask every program for one\n")
 	}
 	if len(a.crops) == 0 {
-		steps.WriteString("  - add a [[planting]] for each planting, with the day it was sown\n")
+		steps.WriteString("  - add a [[planting]] for each planting, with its number of plants and the day it was sown\n")
 	} else {
-		steps.WriteString("  - add a date to each planting: sown, transplanted or first_female\n")
+		steps.WriteString("  - give each planting plants = 6, or how many, and a date: sown or first_female\n")
 	}
 	_, err = fmt.Fprintf(p.out, "wrote %s\nNext, in that file:\n%sthen\n  dawnbrush check     shows every setting\n  dawnbrush today     makes the plan\n", path, steps.String())
 	return err
@@ -136,62 +132,4 @@ func quoted(s string) string {
 		return ""
 	}
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", " ").Replace(s) + `"`
-}
-
-// ask puts the questions that no flag answered, on stderr, so that stdout stays
-// the result.
-func (p *program) ask(a *answers) error {
-	in := bufio.NewReader(p.env.In)
-	question := func(into *string, text, otherwise string) error {
-		if *into != "" {
-			return nil
-		}
-		if otherwise != "" {
-			text += " [" + otherwise + "]"
-		}
-		fmt.Fprintf(p.err, "%s: ", text)
-		line, err := in.ReadString('\n')
-		if err != nil && (!errors.Is(err, io.EOF) || line == "") {
-			return failed(err, "give the answers as flags; see dawnbrush init --help", "no answer")
-		}
-		if *into = strings.TrimSpace(line); *into == "" {
-			*into = otherwise
-		}
-		return nil
-	}
-	if err := errors.Join(question(&a.name, "Name of the garden", "garden"),
-		question(&a.units, "Units, metric or us", string(risk.Metric)),
-		question(&a.lat, "Degrees north (south is negative)", ""),
-		question(&a.lon, "Degrees east (west, so all of America, is negative)", "")); err != nil {
-		return err
-	}
-	if err := errors.Join(question(&a.zone, "Time zone", guessZone(a)),
-		question(&a.contact, "E-mail or web address the weather service may write to", "")); err != nil {
-		return err
-	}
-	if len(a.crops) > 0 {
-		return nil
-	}
-	var list string
-	if err := question(&list, "Crops, with commas between (may stay empty)", ""); err != nil {
-		return err
-	}
-	for word := range strings.SplitSeq(list, ",") {
-		if word = strings.TrimSpace(word); word != "" {
-			a.crops = append(a.crops, word)
-		}
-	}
-	return nil
-}
-
-// guessZone offers the zone of the nearest town for the grower to confirm.
-func guessZone(a *answers) string {
-	var lat, lon float64
-	if _, err := fmt.Sscan(a.lat, &lat); err != nil {
-		return ""
-	}
-	if _, err := fmt.Sscan(a.lon, &lon); err != nil {
-		return ""
-	}
-	return config.NearestZone(lat, lon)
 }

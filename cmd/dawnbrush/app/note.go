@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"slices"
 	"strings"
 	"time"
 
@@ -178,28 +177,13 @@ func (p *program) understood(g *risk.Garden, what string, e *memory.Entry) error
 	return err
 }
 
-// wholeBed says that water noted for one planting is that of the bed which others
-// share; "" for all else.
-func wholeBed(g *risk.Garden, e *memory.Entry) string {
-	if e.Kind != memory.Water || e.Removed {
-		return ""
-	}
-	at := slices.IndexFunc(g.Plantings, func(p risk.Planting) bool { return strings.EqualFold(p.Name, e.Planting) })
-	if at < 0 || g.Plantings[at].Bed == "" {
-		return ""
-	}
-	bed := g.Plantings[at].Bed
-	for i := range g.Plantings {
-		if p := &g.Plantings[i]; i != at && strings.EqualFold(p.Bed, bed) {
-			return ", for all of " + bed
-		}
-	}
-	return ""
-}
-
 func (p *program) sayEntry(g *risk.Garden, e *memory.Entry) (said, caution string, err error) {
 	u, err := p.units(g)
-	return diary.Say(e, u), diary.Caution(e), err
+	caution = diary.Caution(e)
+	if caution == "" {
+		caution = tooMuch(g, e, u)
+	}
+	return diary.Say(e, u), caution, err
 }
 
 // entryDay writes the day of an entry, and the time where it is known.

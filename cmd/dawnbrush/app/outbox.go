@@ -107,6 +107,10 @@ func (p *program) retry(file *config.File, s *store.Store, ids []string) error {
 				ids = append(ids, l.ID)
 			}
 		}
+		if len(ids) == 0 {
+			_, err := fmt.Fprintln(p.err, name+": no letter waits")
+			return err
+		}
 	}
 	for _, id := range ids {
 		if _, err := s.RetryLetter(p.ctx, id, now()); err != nil {

@@ -63,6 +63,9 @@ func (in *reader) checkFlowering(s scope) {
 	if c.Pollination != crop.Wind && (rows || rowLength) {
 		in.warn(at, "leave them out", "rows and row_length are read for corn only")
 	}
+	if _, told := in.given[s.path+"plants"]; c.Pollination == crop.Insect && p.Setting != crop.Parthenocarpic && p.Finished.IsZero() && !told {
+		in.warn(at, "add plants = 6, or how many there are", "no number of plants: one is taken, and for the flowers of one plant a brush seldom seems worth the work")
+	}
 	sweetness, sweet := in.given[s.path+"sweetness"]
 	if c.Pollination != crop.Wind && sweet {
 		in.warn(sweetness, "leave it out", "sweetness is read for corn only")

@@ -185,7 +185,7 @@ func TestPlantingsAreBounded(t *testing.T) {
 func TestTodayUnknown(t *testing.T) {
 	k := known(t)
 	k.Today = forecast.Date{}
-	f, faults := Parse("g", []byte(plot+"[[planting]]\nname = \"a\"\ncrop = \"cucumber\"\nfirst_female = 2099-01-01\n"), k)
+	f, faults := Parse("g", []byte(plot+"[[planting]]\nname = \"a\"\ncrop = \"cucumber\"\nplants = 6\nfirst_female = 2099-01-01\n"), k)
 	require.NotNil(t, f, screen(faults))
 	assert.Empty(t, faults)
 }
@@ -281,5 +281,27 @@ func TestNamelessPlantingIsToldOnce(t *testing.T) {
 	assert.Equal(t, "name is missing", faults.Errors()[0].Message)
 	for _, f := range faults {
 		assert.NotContains(t, f.Message, "without bed")
+	}
+}
+
+// Where bees are needed, a planting without its number of plants is doubted: one is
+// taken. A kind that needs no pollen, corn in its rows, and what is finished are not.
+func TestPlantsThatAreNotToldAreDoubted(t *testing.T) {
+	head := "contact = \"me@garden.example\"\n[place]\nlat = 40\nlon = -75\nzone = \"America/New_York\"\n[[planting]]\nname = \"a\"\nsown = 2026-05-10\n"
+	for text, want := range map[string]bool{
+		"crop = \"cucumber\"\n":                            true,
+		"crop = \"cucumber\"\nplants = 1\n":                false,
+		"crop = \"cucumber\"\nsets = \"parthenocarpic\"\n": false,
+		"crop = \"cucumber\"\nfinished = 2026-07-10\n":     false,
+		"crop = \"sweet corn\"\nrows = 4\n":                false,
+		"crop = \"tomato\"\n":                              false,
+	} {
+		_, faults := Parse("garden.toml", []byte(head+text), known(t))
+		assert.Empty(t, faults.Errors(), text)
+		got := false
+		for _, f := range faults {
+			got = got || strings.HasPrefix(f.Message, "no number of plants")
+		}
+		assert.Equal(t, want, got, text)
 	}
 }

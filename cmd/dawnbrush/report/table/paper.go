@@ -4,6 +4,7 @@ package table
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
@@ -81,7 +82,7 @@ func (p *paper) columns(s string) int { return p.runes.StringWidth(s) }
 func (p *paper) wrap(text string, first, others int) []string {
 	var lines []string
 	line, room := "", first
-	for _, word := range strings.Fields(text) {
+	for _, word := range p.measures(strings.Fields(text), min(first, others)) {
 		if line != "" && p.columns(line)+1+p.columns(word) > room {
 			lines, line, room = append(lines, line), word, others
 			continue
@@ -92,6 +93,34 @@ func (p *paper) wrap(text string, first, others int) []string {
 		line += word
 	}
 	return append(lines, line)
+}
+
+// kept are units that do not begin a line: "6 %" is read as one.
+var kept = []string{"%", "C", "F", "mm", "cm", "L", "gal", "qt", "mph", "km/h", "min", "h", "degC", "degF", "kPa"}
+
+// narrowest is the room, in columns, below which a line breaks wherever it can: a cell
+// that has to be filled. [chosen]
+const narrowest = 30
+
+// measures joins numbers with the units after them, but in narrow cells.
+func (p *paper) measures(fields []string, room int) []string {
+	if room < narrowest {
+		return fields
+	}
+	var out []string
+	for _, f := range fields {
+		n := len(out) - 1
+		if n >= 0 && slices.Contains(kept, strings.TrimRight(f, ".,;:)]")) && endsInDigit(out[n]) {
+			out[n] += " " + f
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+func endsInDigit(s string) bool {
+	return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9'
 }
 
 // pad fills s with blanks to a width.

@@ -53,3 +53,14 @@ func TestPartsSayWhatTheLinesSay(t *testing.T) {
 		}
 	}
 }
+
+// A number and its unit stand on one line of prose: "6" at the end of one and "%." at
+// the head of the next is read twice.
+func TestUnitsDoNotBeginLines(t *testing.T) {
+	for _, u := range []risk.Units{risk.Metric, risk.US} {
+		d := reporttest.Watered(t, u)
+		for _, name := range []string{"today", "week", "water", "workings"} {
+			assert.NotRegexp(t, `(?m)^ +(%|gal|qt|L|cm|mm|mph|km/h|degC|kPa)([.,;]| [a-z])`, text(t, name, d), name)
+		}
+	}
+}

@@ -53,7 +53,7 @@ func quietLines(say words.Words, d *document.Document) []string {
 	if len(left) > 0 {
 		var names []string
 		for _, t := range left {
-			names = append(names, say.DoFor(t)+" ("+t.Planting.Name+")")
+			names = append(names, strings.TrimSpace(say.DoFor(t)+" "+say.TaskHours(t))+" ("+t.Planting.Name+")")
 		}
 		lines = append(lines, "also "+strings.Join(names, ", ")+": see dawnbrush today")
 	}

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/mattn/go-runewidth"
 	"github.com/stretchr/testify/assert"
@@ -114,7 +115,7 @@ func TestQuietKeepsSevenLinesWithWater(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(text(t, "quiet", d)), "\n")
 	require.Len(t, lines, 8, "seven of work, and the credit")
 	assert.Equal(t, 4, strings.Count(strings.Join(lines[:6], "\n"), "hand-pollinate cucumbers"))
-	assert.Equal(t, "also "+strings.Repeat("hand-pollinate (cucumbers, north trellis), ", 2)+"hand-pollinate (cucumbers, north trellis): see dawnbrush today", lines[6])
+	assert.Equal(t, "also "+strings.Repeat("hand-pollinate 06:10-08:00 (cucumbers, north trellis), ", 2)+"hand-pollinate 06:10-08:00 (cucumbers, north trellis): see dawnbrush today", lines[6])
 }
 
 // Work stands in order of the hour, water among the rest.
@@ -294,4 +295,22 @@ func TestTermsKeepTheirUnits(t *testing.T) {
 	for line := range strings.Lines(out) {
 		assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
 	}
+}
+
+// Where no hour of work suits for water, that is said once for all beds.
+func TestNoHoursForWaterIsSaidOnce(t *testing.T) {
+	d := reporttest.Watered(t, risk.Metric)
+	beds := 0
+	for i := range d.Water.Beds {
+		for k := range d.Water.Beds[i].Days {
+			a := &d.Water.Beds[i].Days[k].Advice
+			if a.Verdict == ledger.Water {
+				a.From, a.To = time.Time{}, time.Time{}
+				beds++
+			}
+		}
+	}
+	require.Greater(t, beds, 1)
+	out := strings.Join(strings.Fields(text(t, "today", d)), " ")
+	assert.Equal(t, 1, strings.Count(out, "your hours of work hold none that suit: before mid-morning if you can"), out)
 }

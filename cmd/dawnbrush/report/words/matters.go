@@ -154,8 +154,10 @@ func (w Words) Narrow(m *risk.Movement, x *risk.Matters) string {
 			at = "at " + w.Clock(x.LookAt)
 		}
 		return "count the visits to ten flowers in 5 min " + at + ", and note how many: `dawnbrush note bees 5min 10 flowers 3 " + name + "`"
-	case "hand.share", "need.set":
-		return "mark flowers of one day and count what sets: `dawnbrush note --help` shows how"
+	case "hand.share":
+		return "mark flowers that you brush on one day, and note how many set: `dawnbrush note set 7 of 10 by hand " + name + "`"
+	case "need.set":
+		return "mark flowers of one day and count what sets: `dawnbrush note forms` shows how to note it"
 	case "pollen.coupling":
 		return "mark flowers that you first brush three hours after they open, and see whether they set"
 	case "window.offer":

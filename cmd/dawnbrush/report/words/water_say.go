@@ -101,7 +101,7 @@ func (w Words) WaterManner(b *risk.Bed, d *ledger.Day) string {
 	}
 	switch span := a.To.Sub(a.From); {
 	case a.From.IsZero():
-		parts = append(parts, "your hours of work hold none that suit: before mid-morning if you can")
+		parts = append(parts, noHours)
 	case a.Run > span:
 		parts = append(parts, "longer than your hours last")
 	}
@@ -126,13 +126,16 @@ func (w Words) WaterWhy(b *ledger.Bed, d *ledger.Day, n int) string {
 	return strings.Join(parts, "; ")
 }
 
+// noHours says that no hour of work suits for water.
+const noHours = "your hours of work hold none that suit: before mid-morning if you can"
+
 // WaterBrief says of one of several beds how much, in what way and what is left.
 func (w Words) WaterBrief(b *ledger.Bed, d *ledger.Day) string {
 	if d.Advice.Verdict == ledger.LookFirst {
 		return w.WaterLook(b, d)
 	}
 	s := w.Dose(b.Bed, &d.Advice)
-	if manner := w.WaterManner(b.Bed, d); manner != "" {
+	if manner := strings.TrimSuffix(strings.TrimSuffix(w.WaterManner(b.Bed, d), noHours), ", "); manner != "" { // WaterWhyAll says it of all
 		s += ", " + manner
 	}
 	if !b.NoStore {
@@ -151,6 +154,9 @@ func (w Words) WaterWhyAll(v ledger.Verdict, b *ledger.Bed, days []*ledger.Day) 
 		return !slices.ContainsFunc(days, func(d *ledger.Day) bool { return !ok(&d.Advice) })
 	}
 	var parts []string
+	if all(func(a *ledger.Advice) bool { return a.From.IsZero() }) {
+		parts = append(parts, noHours)
+	}
 	for _, c := range days[0].Advice.Causes {
 		if c != ledger.CauseDry && all(func(a *ledger.Advice) bool { return slices.Contains(a.Causes, c) }) {
 			parts = append(parts, w.WaterCause(c))
