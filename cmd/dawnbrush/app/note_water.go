@@ -43,14 +43,24 @@ func wholeBed(g *risk.Garden, e *memory.Entry) string {
 	return ""
 }
 
+// wateredBed finds the bed that a watering was noted for, by a planting or by its own
+// name; nil where it is told of none.
+func wateredBed(g *risk.Garden, e *memory.Entry) *risk.Bed {
+	if p := plantingOf(g, e); p != nil {
+		return g.Bed(p)
+	}
+	for i := range g.Beds {
+		if bed := &g.Beds[i]; e.Kind == memory.Water && !e.Removed && strings.EqualFold(bed.Name, e.Planting) {
+			return bed
+		}
+	}
+	return nil
+}
+
 // tooMuch asks after a watering that no bed takes up, such as gallons typed for
 // litres or hours for minutes; "" for one that may be.
 func tooMuch(g *risk.Garden, e *memory.Entry, u risk.Units) string {
-	p := plantingOf(g, e)
-	if p == nil {
-		return ""
-	}
-	bed := g.Bed(p)
+	bed := wateredBed(g, e)
 	if bed == nil || bed.Area <= 0 {
 		return ""
 	}
