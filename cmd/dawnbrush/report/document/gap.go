@@ -69,6 +69,25 @@ func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay, missing air.Lay
 	return gaps
 }
 
+// PlantsUntold lists plantings in flower today or tomorrow of which nobody told how many
+// plants there are, nor how many flowers are open: their flowers are reckoned for one.
+func (d *Document) PlantsUntold() (names []string) {
+	for i := range d.Plans[:min(len(d.Plans), gapDays)] {
+		day := d.Plans[i].Day
+		if day == nil {
+			continue
+		}
+		for j := range day.Plantings {
+			p := day.Plantings[j].Planting
+			told := p.Plants > 0 || p.Open > 0 && p.OpenOn == day.Date || p.Buds > 0 && p.BudsOn == day.Date.AddDays(-1)
+			if day.Plantings[j].Bloom != risk.NoBloom && p.Crop.Hand.FemalesPerDay > 0 && !told && !slices.Contains(names, p.Name) {
+				names = append(names, p.Name)
+			}
+		}
+	}
+	return names
+}
+
 // Complete tells whether nothing that today's and tomorrow's tasks need is stale
 // or unknown.
 func (d *Document) Complete() bool { return !d.Forecast.Stale && !d.Unlogged && len(d.Gaps()) == 0 }

@@ -306,6 +306,9 @@ func notKnown(w words.Words, d *document.Document) []string {
 			lines = append(lines, w.Day(g.Date)+", water of "+words.List(g.Beds)+": "+w.Layers(g.Layers)+" not known in hours to come")
 		}
 	}
+	if names := d.PlantsUntold(); len(names) > 0 {
+		lines = append(lines, "how many plants of "+words.List(names)+": one is reckoned, so work may win more than is told")
+	}
 	return append(lines, d.Notes...)
 }
 

@@ -198,3 +198,15 @@ func TestLongNames(t *testing.T) {
 		assert.Contains(t, flat, strings.ReplaceAll(name, " ", ""), "no letter is lost")
 	}
 }
+
+// Nobody told how many plants there are: one is reckoned, and today and week say so.
+func TestPlantsUntoldAreSaid(t *testing.T) {
+	for _, report := range []string{"today", "week"} {
+		d := reporttest.Fixed(t, risk.Metric)
+		assert.NotContains(t, text(t, report, d), "how many plants", report)
+		p := d.Plans[0].Day.Plantings[0].Planting
+		require.Equal(t, "cucumbers, north trellis", p.Name)
+		p.Plants, p.Open, p.Buds = 0, 0, 0
+		assert.Contains(t, strings.Join(strings.Fields(text(t, report, d)), " "), "how many plants of cucumbers, north trellis: one is reckoned, so work may win more than is told", report)
+	}
+}

@@ -312,5 +312,5 @@ func TestNoHoursForWaterIsSaidOnce(t *testing.T) {
 	}
 	require.Greater(t, beds, 1)
 	out := strings.Join(strings.Fields(text(t, "today", d)), " ")
-	assert.Equal(t, 1, strings.Count(out, "your hours of work hold none that suit: before mid-morning if you can"), out)
+	assert.Equal(t, 1, strings.Count(out, "your hours of work hold none more that suit: at the next cool hour you can, best before mid-morning"), out)
 }

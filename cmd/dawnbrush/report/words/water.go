@@ -82,9 +82,14 @@ func (w Words) runShort(d time.Duration) string {
 	return w.Run(d)
 }
 
-// Cans writes a number of watering cans: "4 cans", "1 can", "half a can", to halves.
+// Cans writes a number of watering cans, to halves under ten: "14 cans", "1.5 cans",
+// "half a can".
 func (w Words) Cans(n float64) string {
-	switch half := math.Round(2*n) / 2; {
+	half := math.Round(2*n) / 2
+	if n >= 10 {
+		half = math.Round(n)
+	}
+	switch {
 	case half <= 0.5:
 		return "half a can"
 	case half == 1:

@@ -127,7 +127,7 @@ func (w Words) WaterWhy(b *ledger.Bed, d *ledger.Day, n int) string {
 }
 
 // noHours says that no hour of work suits for water.
-const noHours = "your hours of work hold none that suit: before mid-morning if you can"
+const noHours = "your hours of work hold none more that suit: at the next cool hour you can, best before mid-morning"
 
 // WaterBrief says of one of several beds how much, in what way and what is left.
 func (w Words) WaterBrief(b *ledger.Bed, d *ledger.Day) string {

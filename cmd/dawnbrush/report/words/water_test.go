@@ -59,7 +59,7 @@ func TestAmounts(t *testing.T) {
 		{"14 L", metric.Litres(13.6)}, {"0.6 L", metric.Litres(0.55)}, {"3 L", metric.Litres(3)}, {"0 L", metric.Litres(0)}, {"490 gal", us.Litres(unit.GalToL(491))}, {"1860 L", metric.Litres(1859)}, {"1000 L", metric.Litres(998)}, {"100 L", metric.Litres(99.6)},
 		{"9 gal", us.Litres(unit.GalToL(9))}, {"1.5 gal", us.Litres(unit.GalToL(1.5))}, {"2 qt", us.Litres(unit.GalToL(0.5))}, {"0 gal", us.Litres(0)}, {"1 gal", us.Litres(3.7)},
 		{"42 min", metric.Run(42 * time.Minute)}, {"1 min", metric.Run(time.Second)}, {"119 min", metric.Run(119 * time.Minute)}, {"2 h 05 min", metric.Run(123 * time.Minute)},
-		{"half a can", metric.Cans(0.2)}, {"1 can", metric.Cans(1.1)}, {"1.5 cans", metric.Cans(1.6)}, {"4 cans", metric.Cans(3.8)},
+		{"half a can", metric.Cans(0.2)}, {"1 can", metric.Cans(1.1)}, {"1.5 cans", metric.Cans(1.6)}, {"4 cans", metric.Cans(3.8)}, {"23 cans", metric.Cans(22.6)},
 		{"30 cm", metric.Deep(0.31)}, {"4 cm", metric.Deep(0.04)}, {"12 in", us.Deep(0.31)},
 	} {
 		assert.Equal(t, c.want, c.got)
@@ -156,5 +156,5 @@ func TestMannerIsSaid(t *testing.T) {
 	assert.Equal(t, "until it runs out below", manner(pots, ledger.Advice{Times: 1, From: at(6), To: at(8)}))
 	assert.Equal(t, "in two goes an hour apart, not from above, for open flowers would get wet, 30 cm deep, longer than your hours last",
 		manner(bed, ledger.Advice{Times: 2, NoLeaves: true, Depth: 0.3, Run: 3 * time.Hour, From: at(6), To: at(8)}))
-	assert.Equal(t, "20 cm deep, your hours of work hold none that suit: before mid-morning if you can", manner(bed, ledger.Advice{Times: 1, Depth: 0.2}))
+	assert.Equal(t, "20 cm deep, your hours of work hold none more that suit: at the next cool hour you can, best before mid-morning", manner(bed, ledger.Advice{Times: 1, Depth: 0.2}))
 }
