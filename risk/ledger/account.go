@@ -164,7 +164,8 @@ type Advice struct {
 	From, To time.Time      // before sunrise to mid-morning in the hours of work; the evening as second best for water at the foot; zero where neither is worked
 	Depth    float64        // m that the water should reach, or where to feel for it
 	Causes   []Cause        // most important first
-	Chance   forecast.Value // of rain, where the advice hangs on it: WaitForRain, or CauseRainAhead
+	Less     float64        // mm that were taken off for rain that is likely: should it not come, the bed still lasts the next day
+	Chance   forecast.Value // of rain, where the advice hangs on it: WaitForRain, Less or CauseRainAhead
 	IfDry    float64        // share left in the evening if that rain does not come
 	Days     int            // until plants begin to suffer without water, 0 for today; -1 for beyond the forecast
 	Sure     risk.Sureness

@@ -3,6 +3,7 @@ package ledger
 import (
 	"slices"
 
+	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/water"
 	"dawnbrush/risk/water/dose"
@@ -86,6 +87,7 @@ func (l *ledger) advise(k int, d water.Day) Advice {
 		if l.waits(&a, k, m) {
 			return a
 		}
+		l.lessen(&a, k, m)
 	}
 	a.Causes = l.whyWater(k, d, m)
 	l.when(&a, k, m)
@@ -162,6 +164,36 @@ func (l *ledger) waits(a *Advice, k int, m *trial) bool {
 		}
 	}
 	return false
+}
+
+// lessen gives a bed that cannot wait less by the rain that is likely today and
+// tomorrow, by its chance, yet enough to last both days should it not come.
+func (l *ledger) lessen(a *Advice, k int, m *trial) {
+	if l.ground.bed.Kind == risk.Pots || a.later > 0 {
+		return // leaves shed rain from a pot; what lasts no day waits for none
+	}
+	last, rain, chance, wanted := m, 0.0, forecast.Value{}, 0.0
+	var next trial
+	for j := k; j <= k+1 && j < len(l.days); j++ {
+		if j > k {
+			next = l.tryDry(mid, j, m.end, l.plan0(l.first.AddDays(j)))
+			last = &next
+		}
+		wanted += last.f.Wanted
+		if p := l.rain[j].chance.Or(0); p >= likelyRain {
+			rain += p * l.rain[j].wet * l.ground.plan.Ground.Open()
+			chance = forecast.Known(max(p, chance.Or(0)))
+		}
+	}
+	less := min(rain, a.MM-max(0, m.f.Start.Dr+wanted-last.f.RAW))
+	if less < wetting {
+		return
+	}
+	a.Less, a.Chance, a.Depth = less, chance, 0
+	if a.MM-less <= atOnce {
+		a.Times = 1
+	}
+	l.measure(a, k, a.MM-less)
 }
 
 // daysLeft counts the days until plants begin to suffer without watering: 0 where

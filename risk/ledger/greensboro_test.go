@@ -62,7 +62,8 @@ func TestSummerOfGreensboroByAdvice(t *testing.T) {
 		t.Logf("%-10s %3d days: rain %.0f mm, given %.0f mm in %d waterings, into the air %.0f, drained %.0f, lacking %.1f; worst Ks %.2f; litres given %.0f, wanted %.0f, rule %.0f; rest %.1g mm",
 			soil, b.Season.Days, rain, given, waterings, air, drained, at.Lacks.Mid, worst, b.Season.Given, b.Season.Wanted, b.Season.Rule, rest)
 		assert.GreaterOrEqual(t, worst, 0.9, "a morning's watering comes before plants suffer, but for the morning itself")
-		assert.InDelta(t, 1, b.Season.Given/b.Season.Wanted, 0.15)
+		// What is wanted afterwards knows of no rain that was likely and was waited for.
+		assert.InDelta(t, 0.9, b.Season.Given/b.Season.Wanted, 0.15)
 		assert.True(t, b.Season.Noted)
 	}
 }

@@ -36,7 +36,7 @@ const (
 	flowerHourFields = `start open pollen_alive heat tube receptive offer dry rain_chance brush flight.honey_bee flight.bumble_bee flight.squash_bee
 		share_of_bees_work`
 	rangeFields  = "p10 p50 p90"
-	adviceFields = `verdict water_mm water_l water_range_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
+	adviceFields = `verdict water_mm less_for_rain_mm water_l water_range_l each_pot_l per_plant_l run_min cans times from to depth_m causes[] rain_chance left_if_no_rain days_until_short sure
 		gauge_would_settle keep_leaves_dry text`
 	bedFields      = "name kind area_m2 plantings[] goes_by not_reckoned table_crop borrowed assumed[] start cover share_of_outdoor swing season"
 	waterDayFields = `date past reference_mm reference_by reference_outdoors_mm reference_range_mm by_logger by_share_of_logged_days rain_mm rain_by rain_chance given_mm given_l taken_mm rain_on_soil_mm evaporation_mm transpiration_mm intercepted_mm drainage_mm

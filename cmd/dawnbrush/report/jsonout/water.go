@@ -83,6 +83,7 @@ type waterDayJSON struct {
 type adviceJSON struct {
 	Verdict  string     `json:"verdict"`
 	MM       float64    `json:"water_mm"`
+	Less     float64    `json:"less_for_rain_mm"`
 	Litres   float64    `json:"water_l"`
 	Span     *rangeJSON `json:"water_range_l"`
 	EachPot  *float64   `json:"each_pot_l"`
@@ -225,7 +226,7 @@ func (m *maker) waterDay(b *ledger.Bed, d *ledger.Day) waterDayJSON {
 
 func (m *maker) advice(b *ledger.Bed, d *ledger.Day) *adviceJSON {
 	a := &d.Advice
-	out := &adviceJSON{Verdict: verdictWords[a.Verdict], MM: round(a.MM), Litres: round(a.Litres), EachPot: told(a.EachPot), PerPlant: told(a.PerPlant),
+	out := &adviceJSON{Verdict: verdictWords[a.Verdict], MM: round(a.MM), Less: round(a.Less), Litres: round(a.Litres), EachPot: told(a.EachPot), PerPlant: told(a.PerPlant),
 		Run: told(a.Run.Minutes()), Cans: told(a.Cans), Times: max(1, a.Times), From: m.at(a.From), To: m.at(a.To), Depth: told(a.Depth), Causes: []string{},
 		Chance: number(a.Chance), Sure: a.Sure.String(), Gauge: a.Gauge, NoLeaves: a.NoLeaves, Text: m.words.WaterLine(b, d)}
 	for _, c := range a.Causes {

@@ -99,6 +99,9 @@ func (w Words) WaterManner(b *risk.Bed, d *ledger.Day) string {
 	if a.Depth > 0 && b.Kind != risk.Pots {
 		parts = append(parts, w.Deep(a.Depth)+" deep")
 	}
+	if p, ok := a.Chance.Get(); ok && a.Less > 0 {
+		parts = append(parts, "less by the rain that is likely ("+w.Percent(p)+")")
+	}
 	switch span := a.To.Sub(a.From); {
 	case a.From.IsZero():
 		parts = append(parts, noHours)
