@@ -17,6 +17,8 @@ async function look(browser, file, colorScheme, width, folder) {
   const found = await page.evaluate((tags) => axe.run(document, { runOnly: tags }), rules);
   const faults = found.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes[0].html.slice(0, 160)}`);
   if (wide > width) faults.push(`the page is ${wide} pixels wide`);
+  const pictures = await page.evaluate(() => [...document.images].map((i) => i.offsetParent === null || i.naturalWidth > 0));
+  if (!pictures.length || !pictures.every(Boolean)) faults.push(`of ${pictures.length} pictures some are not shown`);
   if (found.passes.length < 10) faults.push(`only ${found.passes.length} rules had anything to look at`);
   console.log(`${name}: ${found.passes.length} rules hold, ${faults.length} faults`);
   for (const f of faults) console.log('  ' + f);
