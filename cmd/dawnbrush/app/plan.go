@@ -67,6 +67,9 @@ func (p *program) document(n int) (d *report.Document, err error) {
 		return nil, err
 	}
 	if p.options.from != "" {
+		if err := w.elsewhere(g.Place); err != nil {
+			return nil, err
+		}
 		w = w.raised(g.Place, now)
 	}
 	if err := m.archive(w); err != nil {
@@ -93,6 +96,21 @@ func (p *program) document(n int) (d *report.Document, err error) {
 // farPoint is the distance from which the point of a forecast is no longer the
 // garden's. [chosen: ten cells of the finest grids, the next town's weather]
 const farPoint = 25.0 // km
+
+// otherPlace is the distance from which a forecast is another region's and says nothing
+// of the garden. [chosen: farther than weather of one kind reaches on most days]
+const otherPlace = 300.0 // km
+
+// elsewhere refuses a saved forecast of another region.
+func (w *weather) elsewhere(place forecast.Place) error {
+	at := w.series.Point
+	km := at.DistanceKm(place)
+	if at == (forecast.Place{}) || km <= otherPlace {
+		return nil
+	}
+	return &failure{code: exitNoForecast, message: fmt.Sprintf("the forecast is for a place %.0f km from the garden, at lat %.2f, lon %.2f", km, at.Lat, at.Lon),
+		hint: "give one for the garden's place, or mend lat and lon in the garden file if that is where the garden lies"}
+}
 
 // misfits are the notes on the weather and, beside them, where it is not this
 // garden's: from another place, or made after the time asked for.
