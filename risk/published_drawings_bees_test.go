@@ -5,7 +5,7 @@ import (
 	"dawnbrush/risk/published"
 )
 
-// beeDrawings are limits of temperature of the bees' flight, and what wet flowers set.
+// beeDrawings are limits of temperature of the bees' flight.
 // They belong to no crop, so every row is run again with them.
 func (l *lab) beeDrawings() []drawing {
 	const (
