@@ -33,6 +33,18 @@ func TestLessByLikelyRain(t *testing.T) {
 	assert.Equal(t, full.MM, told(10, 0.5).MM, "an even chance is not likely")
 	assert.Equal(t, full.MM, told(3, 1).MM, "less than a day's use")
 
+	// In the evening the day has taken its use too, and the rain is still taken off.
+	usual := g.Work
+	for i := range g.Work {
+		g.Work[i] = []risk.Span{{From: 18, To: 20}}
+	}
+	late, least := told(0, 0), told(10, 0.8)
+	require.Equal(t, 18, least.From.In(g.Place.Zone).Hour())
+	assert.Greater(t, late.MM, full.MM)
+	assert.InDelta(t, 8, least.Less, 1e-9)
+	assert.InDelta(t, late.MM-8, least.MM, 1e-9)
+	g.Work = usual
+
 	// A flood to come: still what plants need to last both days without it.
 	a := told(200, 1)
 	assert.Less(t, a.Less, 200.0)

@@ -36,7 +36,7 @@ func (l *ledger) when(a *Advice, k int, t *trial) {
 		return
 	}
 	if a.From, a.To = l.work(date, date.At(evening, zone), date.At(night, zone), a.Run); !a.From.IsZero() && !l.soilless && a.later == 0 {
-		l.measure(a, k, t.end.Dr) // by then the day has taken its use too
+		l.measure(a, k, t.end.Dr-a.Less) // by then the day has taken its use too
 	}
 }
 

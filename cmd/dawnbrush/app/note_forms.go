@@ -37,8 +37,9 @@ Units: min, h; mm, cm, in; L, gal (US); g, kg, oz, lb; days, weeks. Entries are
 kept in metric units.
 
 A planting goes by its name, a part of it that no other has, its bed, or its
-crop when only one planting has it. Water may name a bed that several share.
-Plantings finished before the day go by their whole name.
+crop when only one planting has it. What is done to a bed that several share, or
+seen in it, may name the bed. Plantings finished before the day go by their
+whole name.
 
 Columns of a CSV table, in any order; date and kind are needed:
 

@@ -6,6 +6,7 @@ import (
 	"dawnbrush/forecast"
 	"dawnbrush/risk"
 	"dawnbrush/risk/air"
+	"dawnbrush/risk/crop"
 )
 
 // Gap is something that a task of today or tomorrow needs and that is not known.
@@ -71,6 +72,7 @@ func addGap(gaps []Gap, date forecast.Date, p *risk.PlantingDay, missing air.Lay
 
 // PlantsUntold lists plantings in flower today or tomorrow of which nobody told how many
 // plants there are, nor how many flowers are open: their flowers are reckoned for one.
+// Those that need no bees are left out, for no work hangs on the number.
 func (d *Document) PlantsUntold() (names []string) {
 	for i := range d.Plans[:min(len(d.Plans), gapDays)] {
 		day := d.Plans[i].Day
@@ -80,7 +82,8 @@ func (d *Document) PlantsUntold() (names []string) {
 		for j := range day.Plantings {
 			p := day.Plantings[j].Planting
 			told := p.Plants > 0 || p.Open > 0 && p.OpenOn == day.Date || p.Buds > 0 && p.BudsOn == day.Date.AddDays(-1)
-			if day.Plantings[j].Bloom != risk.NoBloom && p.Crop.Hand.FemalesPerDay > 0 && !told && !slices.Contains(names, p.Name) {
+			asks := p.Crop.Pollination == crop.Insect && day.Plantings[j].State != risk.NeedsNoPollen && day.Plantings[j].Bloom != risk.NoBloom
+			if asks && !told && !slices.Contains(names, p.Name) {
 				names = append(names, p.Name)
 			}
 		}
